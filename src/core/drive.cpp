@@ -1,0 +1,84 @@
+#include "core/drive.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace podwright {
+
+namespace {
+
+constexpr double mm_per_km = 1e6;
+constexpr double minutes_per_hour = 60;
+
+double distance_at(const Motor& motor, double axle_z, double position) {
+    const SlotPoint at = slot_point(motor, position);
+    return std::hypot(at.x, at.z - axle_z);
+}
+
+/// The larger Lewis stress of the two gears; the force acts on the pinion's working pitch circle.
+double tooth_stress(const Setup& setup, const Drive& drive) {
+    const double pinion_radius =
+        drive.mesh.distance * drive.pinion.teeth / (drive.pinion.teeth + drive.spur.teeth);
+    const double force = setup.motor.torque / pinion_radius;
+    const double face = setup.gears.face_width;
+    return std::max(lewis_stress(force, face, setup.gears.module, drive.pinion.teeth),
+                    lewis_stress(force, face, setup.gears.module, drive.spur.teeth));
+}
+
+}  // namespace
+
+SlotPoint slot_point(const Motor& motor, double position) {
+    return {motor.slot_x + position * std::cos(motor.slot_angle),
+            motor.slot_z + position * std::sin(motor.slot_angle)};
+}
+
+SlotPlace place_on_slot(const Motor& motor, double axle_z, double distance) {
+    // |start - axle + p·direction|² = distance² is p² + 2 half p + rest = 0; the larger root is on
+    // the side that leads away from the axle.
+    const double x = motor.slot_x;
+    const double z = motor.slot_z - axle_z;
+    const double half = x * std::cos(motor.slot_angle) + z * std::sin(motor.slot_angle);
+    const double rest = x * x + z * z - distance * distance;
+    const double square = half * half - rest;
+    SlotPlace place{};
+    place.wanted = -half + std::sqrt(std::max(0.0, square));
+    place.position = std::clamp(place.wanted, 0.0, motor.slot_length);
+    place.reached = square >= 0 && place.position == place.wanted;
+    place.distance = distance_at(motor, axle_z, place.position);
+    return place;
+}
+
+Drive drive_of(const Setup& setup, const Stack& stack, const Stance& stance) {
+    const Gears& g = setup.gears;
+    Drive drive{};
+    drive.pinion =
+        standard_gear(g.pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
+    drive.spur = standard_gear(g.spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
+    drive.gear_u = stack.right.thrust + g.spur_offset;
+    drive.axle_z = stance.axle_z(-drive.gear_u);
+
+    const double wanted = distance_for_backlash(drive.pinion, drive.spur, g.backlash);
+    drive.slot = place_on_slot(setup.motor, drive.axle_z, wanted);
+    drive.mesh = pair_at(drive.pinion, drive.spur, drive.slot.distance);
+    drive.unset = drive.mesh;
+    if (setup.motor.clamped_at)
+        drive.unset = pair_at(drive.pinion, drive.spur,
+                              distance_at(setup.motor, drive.axle_z, *setup.motor.clamped_at));
+
+    drive.mesh_tilt = std::abs(stance.pod_tilt);
+    // The tilt lies in the vertical plane; only its part along the line of centres opens the mesh.
+    const SlotPoint motor = slot_point(setup.motor, drive.slot.position);
+    const double along_centres = std::abs(motor.z - drive.axle_z) / drive.mesh.distance;
+    drive.backlash_across = 2 * std::tan(drive.mesh.pressure_angle) * std::tan(drive.mesh_tilt) *
+                            g.face_width * along_centres;
+
+    // One axle turns both wheels: the mean tyre. A sagging tread still lays down its whole length.
+    const double diameter = (setup.left.tyre.diameter + setup.right.tyre.diameter) / 2;
+    drive.final_drive = static_cast<double>(g.spur) / g.pinion;
+    drive.rollout = pi * diameter * g.pinion / g.spur;
+    drive.speed = drive.rollout * setup.motor.speed * minutes_per_hour / mm_per_km;
+    drive.tooth_stress = tooth_stress(setup, drive);
+    return drive;
+}
+
+}  // namespace podwright

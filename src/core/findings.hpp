@@ -1,0 +1,31 @@
+#pragma once
+
+#include <vector>
+
+#include "core/drive.hpp"
+#include "core/finding.hpp"
+#include "core/setup.hpp"
+#include "core/stack.hpp"
+#include "core/stance.hpp"
+#include "core/text.hpp"
+
+namespace podwright {
+
+/// Everything that findings are made from.
+struct FindingInput {
+    const Setup& setup;
+    const Stack& stack;
+    const Stance& stance;
+    const Drive& drive;
+    LengthUnit shown = LengthUnit::mm;
+};
+
+/// What there is to say about the setup, the worst first.
+std::vector<Finding> findings_of(const FindingInput& input);
+
+/// The finders that findings_of collects, one for each subject. Each appends to `out`.
+void find_float_and_width(const FindingInput& input, std::vector<Finding>& out);
+void find_stance(const FindingInput& input, std::vector<Finding>& out);
+void find_gears(const FindingInput& input, std::vector<Finding>& out);
+
+}  // namespace podwright

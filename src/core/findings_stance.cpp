@@ -1,0 +1,127 @@
+#include <cmath>
+#include <optional>
+
+#include "core/findings.hpp"
+#include "core/limits.hpp"
+
+// Findings about how the car stands: ride height, roll, worn tyres.
+namespace podwright {
+
+namespace {
+
+// Holders come in half-millimetre steps up to this (common practice, no source).
+constexpr double holder_grid = 0.5;
+constexpr double holder_most = 3.0;
+
+/// The step with its sign: positive is up, which raises the axle and lowers the car.
+double signed_step(const AxleSide& side) {
+    return side.holder_way == Way::up ? side.holder_step : -side.holder_step;
+}
+
+void add_holder(const FindingInput& in, Side which, double raised, Finding& finding,
+                std::string& text) {
+    const AxleSide& side = in.setup.side(which);
+    const double step = std::abs(raised);
+    const bool up = raised > 0;
+    if (step == side.holder_step && (step == 0 || up == (side.holder_way == Way::up))) return;
+    const std::string name = which == Side::left ? "left" : "right";
+    if (!text.empty()) text += ", ";
+    text += name + " the " + length(step, in.shown) + " holder";
+    if (step > 0) text += up ? " up" : " down";
+    finding.changes.push_back({name + ".holder_step", step, {}});
+    finding.changes.push_back({name + ".holder_way", up ? 0.0 : 1.0, {}});
+}
+
+/// The smallest change of both holders, in steps of half a millimetre, that brings the ride height
+/// inside its limits.
+std::optional<double> holder_change(const FindingInput& in) {
+    const double left = signed_step(in.setup.left);
+    const double right = signed_step(in.setup.right);
+    for (int n = 1; n <= 12; ++n)
+        for (double way : {-1.0, 1.0}) {
+            const double change = way * n * holder_grid;
+            if (std::abs(left + change) > holder_most || std::abs(right + change) > holder_most)
+                continue;
+            if (ride_status(in.setup, in.stance.ride - change) == Status::ok) return change;
+        }
+    return {};
+}
+
+void find_ride(const FindingInput& in, std::vector<Finding>& out) {
+    const double ride = in.stance.ride;
+    const Status status = ride_status(in.setup, ride);
+    if (status == Status::ok) return;
+    const bool low = status == Status::stop;
+    const double limit = low ? in.setup.event.ride_low : in.setup.event.ride_high;
+    Finding finding;
+    finding.level = low ? Level::stop : Level::caution;
+    finding.code = low ? "ride.low" : "ride.high";
+    finding.parts = {"pod.floor", "left.holder", "right.holder"};
+    finding.text = "The ride height of " + length(ride, in.shown) + " is " +
+                   length(std::abs(ride - limit), in.shown) + (low ? " below the " : " above the ") +
+                   length(limit, in.shown) + (low ? " that must be kept." : " wanted at most.");
+    if (const auto change = holder_change(in)) {
+        std::string text;
+        add_holder(in, Side::left, signed_step(in.setup.left) + *change, finding, text);
+        add_holder(in, Side::right, signed_step(in.setup.right) + *change, finding, text);
+        finding.fix = "Fit other holders: " + text + "; then set the mesh again.";
+    } else {
+        finding.fix = "No holder does it: fit tyres of " +
+                      length(2 * std::abs(ride - limit), in.shown) +
+                      (low ? " more diameter." : " less diameter.");
+    }
+    out.push_back(std::move(finding));
+}
+
+void find_roll(const FindingInput& in, std::vector<Finding>& out) {
+    if (roll_status(in.setup, in.stance.roll) == Status::ok) return;
+    const double left_low = in.stance.right.ride - in.stance.left.ride;
+    Finding finding;
+    finding.level = Level::caution;
+    finding.code = "ride.uneven";
+    finding.parts = {"left.holder", "right.holder"};
+    finding.text = "The pod leans " + fixed(std::abs(degrees(in.stance.roll)), 2) + " deg: " +
+                   length(in.stance.left.ride, in.shown) + " under the left seat, " +
+                   length(in.stance.right.ride, in.shown) + " under the right.";
+    const double left = signed_step(in.setup.left);
+    const double right = signed_step(in.setup.right);
+    if (std::abs(left - right) > length_tolerance) {
+        // Turn the holder of the low side to what the high side has.
+        std::string text;
+        const bool left_is_low = left_low > 0;
+        add_holder(in, left_is_low ? Side::left : Side::right, left_is_low ? right : left, finding,
+                   text);
+        finding.fix = "Fit like holders: " + text + "; then set the mesh again.";
+    } else {
+        const double smaller = std::min(in.setup.left.tyre.diameter, in.setup.right.tyre.diameter);
+        finding.fix = "True both tyres to " + length(smaller, in.shown) +
+                      " (mind the dust: mask and extraction).";
+        finding.changes = {{"left.tyre_diameter", smaller, {}},
+                           {"right.tyre_diameter", smaller, {}}};
+    }
+    out.push_back(std::move(finding));
+}
+
+void find_worn(const FindingInput& in, Side which, std::vector<Finding>& out) {
+    const Tyre& tyre = in.setup.side(which).tyre;
+    if (!below(tyre.diameter, tyre.worn_diameter)) return;
+    const std::string name = which == Side::left ? "left" : "right";
+    Finding finding;
+    finding.level = Level::caution;
+    finding.code = "tyre.worn";
+    finding.parts = {name + ".tyre"};
+    finding.text = "The " + name + " tyre is down to " + length(tyre.diameter, in.shown) +
+                   ", below the " + length(tyre.worn_diameter, in.shown) + " at which it is done.";
+    finding.fix = "Fit a fresh pair of tyres and measure ride height and rollout again.";
+    out.push_back(std::move(finding));
+}
+
+}  // namespace
+
+void find_stance(const FindingInput& in, std::vector<Finding>& out) {
+    find_ride(in, out);
+    find_roll(in, out);
+    for (Side side : both_sides) find_worn(in, side, out);
+}
+
+}  // namespace podwright

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "core/reading.hpp"
+#include "core/setup.hpp"
+
+// What the numbers are held against. Reading status and findings both ask here, so that they agree.
+namespace podwright {
+
+/// A length on its limit passes; sums of doubles may miss it by this much, mm.
+inline constexpr double length_tolerance = 1e-9;
+
+/// Contact ratio below which the teeth take over too late (common practice, no source), and below
+/// which the drive is not continuous at all.
+inline constexpr double contact_ratio_low = 1.2;
+inline constexpr double contact_ratio_least = 1.0;
+
+inline bool below(double value, double limit) { return value < limit - length_tolerance; }
+inline bool above(double value, double limit) { return value > limit + length_tolerance; }
+
+Status float_status(const Setup& setup, double axial_float);
+Status width_status(const Setup& setup, double overall_width);
+Status shift_status(const Setup& setup, double shift);
+Status ride_status(const Setup& setup, double ride);
+Status roll_status(const Setup& setup, double roll);
+Status backlash_status(const Setup& setup, double backlash);
+Status contact_ratio_status(double ratio);
+Status rollout_status(const Setup& setup, double rollout);
+
+}  // namespace podwright

@@ -1,0 +1,387 @@
+#include "core/parameters.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace podwright {
+
+namespace {
+
+struct Range {
+    double low, high, step;
+};
+
+/// Collects the table; `pick` reaches a member of a Setup (or of an AxleSide), const or not.
+class Table {
+public:
+    std::vector<Parameter> rows;
+
+    template <class Pick>
+    Parameter& number(std::string key, std::string label, Group group, Unit unit, Range range,
+                      std::string help, Pick pick) {
+        Parameter& row = add(std::move(key), std::move(label), group, unit, range, std::move(help));
+        const double scale = unit == Unit::degree ? rad_per_degree : 1.0;
+        row.get = [=](const Setup& s) { return std::optional<double>(pick(s) / scale); };
+        row.set = [=](Setup& s, std::optional<double> v) {
+            using Target = std::decay_t<decltype(pick(s))>;
+            if constexpr (std::is_integral_v<Target>)
+                pick(s) = static_cast<Target>(std::lround(v.value()));
+            else
+                pick(s) = v.value() * scale;
+        };
+        row.fallback = *row.get(Setup{});
+        return row;
+    }
+
+    template <class Pick>
+    Parameter& optional_number(std::string key, std::string label, Group group, Unit unit,
+                               Range range, std::string help, Pick pick) {
+        Parameter& row = add(std::move(key), std::move(label), group, unit, range, std::move(help));
+        row.optional = true;
+        row.get = [=](const Setup& s) { return pick(s); };
+        row.set = [=](Setup& s, std::optional<double> v) { pick(s) = v; };
+        return row;
+    }
+
+    template <class Pick>
+    Parameter& choice(std::string key, std::string label, Group group,
+                      std::vector<std::string> options, std::string help, Pick pick) {
+        const Range range{0, static_cast<double>(options.size()) - 1, 1};
+        Parameter& row =
+            add(std::move(key), std::move(label), group, Unit::none, range, std::move(help));
+        row.kind = ValueKind::choice;
+        row.options = std::move(options);
+        row.get = [=](const Setup& s) {
+            return std::optional<double>(static_cast<double>(pick(s)));
+        };
+        row.set = [=](Setup& s, std::optional<double> v) {
+            using Target = std::decay_t<decltype(pick(s))>;
+            pick(s) = static_cast<Target>(std::lround(v.value()));
+        };
+        row.fallback = *row.get(Setup{});
+        return row;
+    }
+
+    template <class Pick>
+    Parameter& list(std::string key, std::string label, Group group, Unit unit, Range range,
+                    std::size_t longest, std::string help, Pick pick) {
+        Parameter& row = add(std::move(key), std::move(label), group, unit, range, std::move(help));
+        row.kind = ValueKind::list;
+        row.longest = longest;
+        row.get_list = [=](const Setup& s) -> const std::vector<double>& { return pick(s); };
+        row.set_list = [=](Setup& s, std::vector<double> v) { pick(s) = std::move(v); };
+        return row;
+    }
+
+    template <class Pick>
+    Parameter& text(std::string key, std::string label, std::size_t longest, std::string help,
+                    Pick pick) {
+        Parameter& row =
+            add(std::move(key), std::move(label), Group::car, Unit::none, {}, std::move(help));
+        row.kind = ValueKind::text;
+        row.longest = longest;
+        row.get_text = [=](const Setup& s) -> const std::string& { return pick(s); };
+        row.set_text = [=](Setup& s, std::string v) { pick(s) = std::move(v); };
+        return row;
+    }
+
+private:
+    Parameter& add(std::string key, std::string label, Group group, Unit unit, Range range,
+                   std::string help) {
+        Parameter& row = rows.emplace_back();
+        row.key = std::move(key);
+        row.label = std::move(label);
+        row.help = std::move(help);
+        row.group = group;
+        row.unit = unit;
+        row.low = range.low;
+        row.high = range.high;
+        row.step = range.step;
+        return row;
+    }
+};
+
+// `pick` for both constnesses; `field` is the member path after the Setup (or after a side).
+#define PICK(field) [](auto& s) -> auto& { return s.field; }
+#define PICK_SIDE(field) [side](auto& s) -> auto& { return s.side(side).field; }
+
+void add_side(Table& t, Side side) {
+    const bool is_left = side == Side::left;
+    const std::string at = is_left ? "left." : "right.";
+    const Group own = is_left ? Group::left : Group::right;
+    const auto mm = Unit::mm;
+    t.number(at + "seat", "seat", own, mm, {10, 80, 0.05},
+             "Mid-plane out to the face of the holder against which the bearing sits.",
+             PICK_SIDE(seat))
+        .required = true;
+    t.number(at + "standout", "standout", own, mm, {0, 5, 0.05},
+             "How far the bearing's inner ring stands outboard of the seat.", PICK_SIDE(standout))
+        .required = true;
+    t.list(at + "shims", "shims", own, mm, {0.02, 5, 0.05}, 12,
+           "Thickness of each shim between bearing and thrust face, from the bearing outboard.",
+           PICK_SIDE(shims));
+    t.number(at + "reach", "reach", own, mm, {5, 60, 0.1},
+             is_left ? "Thrust face of the hub out to the face on which the wheel mounts."
+                     : "Thrust face of the gear carrier out to the face on which the wheel mounts.",
+             PICK_SIDE(reach))
+        .required = true;
+    t.number(at + "holder_step", "holder step", own, mm, {0, 3, 0.5},
+             "How far the holder's bore is off-centre.", PICK_SIDE(holder_step));
+    t.choice(at + "holder_way", "holder way", own, {"up", "down"},
+             "Which way up the holder is fitted: up raises the axle in the pod and lowers the car.",
+             PICK_SIDE(holder_way));
+    t.number(at + "inset", "inset", own, mm, {-15, 15, 0.25},
+             "How far the wheel's centre plane lies inboard of its mounting face; negative is "
+             "outboard.",
+             PICK_SIDE(inset))
+        .required = true;
+    t.number(at + "rim_diameter", "rim diameter", own, mm, {24, 60, 0.5},
+             "Outside of the rim, on which the foam is glued.", PICK_SIDE(rim_diameter));
+    t.number(at + "hub_diameter", "hub diameter", own, mm, {9, 20, 0.5},
+             is_left ? "Barrel of the hub." : "Barrel of the gear carrier.",
+             PICK_SIDE(hub_diameter));
+    t.number(at + "tyre_diameter", "tyre diameter", Group::tyres, mm, {30, 80, 0.1},
+             "Outside of the tyre as measured today, car off the ground.", PICK_SIDE(tyre.diameter))
+        .required = true;
+    t.number(at + "tyre_width", "tyre width", Group::tyres, mm, {15, 70, 0.5},
+             "Width of the tyre across the tread.", PICK_SIDE(tyre.width))
+        .required = true;
+    t.number(at + "tyre_worn", "worn diameter", Group::tyres, mm, {25, 80, 0.1},
+             "Below this diameter the tyre is done.", PICK_SIDE(tyre.worn_diameter));
+    t.number(at + "tyre_stiffness", "tyre stiffness", Group::tyres, Unit::newton_per_mm,
+             {0, 200, 1}, "Load over radial sag; 0 means that the tyre does not sag.",
+             PICK_SIDE(tyre.stiffness));
+    t.number(at + "tyre_load", "wheel load", Group::tyres, Unit::newton, {0, 50, 0.1},
+             "Weight that rests on this wheel.", PICK_SIDE(tyre.load));
+}
+
+void add_float(Table& t) {
+    const auto mm = Unit::mm;
+    t.choice("float.set_by", "float set by", Group::axle, {"blade", "shoulder"},
+             "By blade: the hub is clamped against a blade. By shoulder: the axle fixes the "
+             "distance of the thrust faces.",
+             PICK(axial_float.set_by));
+    t.number("float.blade", "blade", Group::axle, mm, {0.02, 1, 0.01},
+             "Thickness of the blade in the gap while the hub is clamped.",
+             PICK(axial_float.blade));
+    t.number("float.shoulder", "shoulder", Group::axle, mm, {20, 180, 0.05},
+             "Distance between the thrust faces that the axle itself fixes.",
+             PICK(axial_float.shoulder));
+    t.number("float.low", "least float", Group::axle, mm, {0, 1, 0.01},
+             "Below this the axle is too tight to trust.", PICK(axial_float.low));
+    t.number("float.high", "most float", Group::axle, mm, {0, 2, 0.01},
+             "Above this the axle rattles.", PICK(axial_float.high));
+}
+
+void add_gears(Table& t) {
+    const auto mm = Unit::mm;
+    const auto group = Group::gears;
+    t.number("gears.module", "module", group, mm, {0.2, 1.5, 0.05},
+             "Size of the teeth; give this or the diametral pitch.", PICK(gears.module));
+    Parameter& pitch = t.number(
+        "gears.diametral_pitch", "diametral pitch", group, Unit::none, {16, 128, 1},
+        "Size of the teeth, teeth per inch of pitch diameter; give this or the module.",
+        PICK(gears.module));
+    pitch.get = [](const Setup& s) { return std::optional<double>(mm_per_inch / s.gears.module); };
+    pitch.set = [](Setup& s, std::optional<double> v) {
+        s.gears.module = module_from_diametral_pitch(v.value());
+    };
+    pitch.fallback = *pitch.get(Setup{});
+    t.number("gears.pinion", "pinion", group, Unit::count, {8, 80, 1}, "Teeth of the pinion.",
+             PICK(gears.pinion))
+        .required = true;
+    t.number("gears.spur", "spur", group, Unit::count, {20, 160, 1}, "Teeth of the spur.",
+             PICK(gears.spur))
+        .required = true;
+    t.number("gears.pressure_angle", "pressure angle", group, Unit::degree, {14, 30, 0.5},
+             "Pressure angle of the teeth.", PICK(gears.pressure_angle));
+    t.choice("gears.dedendum", "tooth depth", group, {"fine-pitch", "full-depth", "deep"},
+             "Depth below the pitch circle: fine-pitch 1.2/P + 0.002 in, full-depth 1.25 m, deep "
+             "1.4 m.",
+             PICK(gears.dedendum));
+    t.number("gears.pinion_thinning", "pinion thinning", group, mm, {0, 0.2, 0.005},
+             "How much thinner the pinion's teeth are than standard.", PICK(gears.pinion_thinning));
+    t.number("gears.spur_thinning", "spur thinning", group, mm, {0, 0.2, 0.005},
+             "How much thinner the spur's teeth are than standard.", PICK(gears.spur_thinning));
+    t.number("gears.face_width", "face width", group, mm, {1, 12, 0.1},
+             "Width of the spur's teeth.", PICK(gears.face_width));
+    t.number("gears.spur_offset", "spur offset", group, mm, {1, 20, 0.1},
+             "Thrust face of the gear carrier out to the middle of the spur's teeth.",
+             PICK(gears.spur_offset));
+    t.number("gears.backlash", "wanted backlash", group, mm, {0, 0.5, 0.01},
+             "Play between the teeth that the mesh is set to.", PICK(gears.backlash));
+    t.number("gears.backlash_low", "least backlash", group, mm, {0, 0.5, 0.01},
+             "Below this the gears grind.", PICK(gears.backlash_low));
+    t.number("gears.backlash_high", "most backlash", group, mm, {0, 1, 0.01},
+             "Above this the teeth hammer.", PICK(gears.backlash_high));
+}
+
+void add_motor(Table& t) {
+    const auto mm = Unit::mm;
+    const auto group = Group::gears;
+    t.number("motor.slot_x", "slot start forward", group, mm, {-60, 60, 0.1},
+             "Near end of the line that the motor's axis moves on, forward of the bearing bores.",
+             PICK(motor.slot_x));
+    t.number("motor.slot_z", "slot start height", group, mm, {0, 60, 0.1},
+             "Near end of that line above the pod's underside.", PICK(motor.slot_z));
+    t.number("motor.slot_angle", "slot angle", group, Unit::degree, {-180, 180, 1},
+             "Direction of that line; 0 is straight forward, positive rises.",
+             PICK(motor.slot_angle));
+    t.number("motor.slot_length", "slot length", group, mm, {0.5, 40, 0.1},
+             "How far the motor's axis can move.", PICK(motor.slot_length));
+    t.optional_number("motor.clamped_at", "motor clamped at", group, mm, {0, 40, 0.01},
+                      "Place on the slot where the motor was last clamped; leave it out when the "
+                      "mesh is freshly set.",
+                      PICK(motor.clamped_at));
+    t.number("motor.can_diameter", "can diameter", Group::car, mm, {10, 60, 0.1},
+             "Outside of the motor.", PICK(motor.can_diameter));
+    t.number("motor.can_length", "can length", Group::car, mm, {10, 80, 0.1},
+             "Length of the motor without its shaft.", PICK(motor.can_length));
+    t.number("motor.shaft_diameter", "motor shaft", Group::car, mm, {1, 6, 0.005},
+             "Diameter of the motor's shaft.", PICK(motor.shaft_diameter));
+    t.number("motor.speed", "motor speed", group, Unit::rev_per_min, {0, 100000, 500},
+             "Motor speed at which the car's speed is shown.", PICK(motor.speed));
+    t.number("motor.torque", "motor torque", group, Unit::newton_mm, {0, 1000, 1},
+             "Motor torque at which the tooth stress is shown.", PICK(motor.torque));
+}
+
+void add_frame(Table& t) {
+    const auto mm = Unit::mm;
+    const auto car = Group::car;
+    t.number("pod.bore_height", "bore height", car, mm, {5, 50, 0.1},
+             "Centre of the bearing bores above the pod's underside.", PICK(pod.bore_height));
+    t.number("pod.bore_diameter", "holder diameter", car, mm, {10, 30, 0.1},
+             "Bore of the pod plates, in which the holders sit.", PICK(pod.bore_diameter));
+    t.number("pod.plate_inner", "plate inner face", car, mm, {8, 75, 0.1},
+             "Mid-plane out to the inner face of each pod plate.", PICK(pod.plate_inner));
+    t.number("pod.plate_thickness", "plate thickness", car, mm, {0.5, 8, 0.1},
+             "Thickness of the pod plates.", PICK(pod.plate_thickness));
+    t.number("pod.floor_thickness", "floor thickness", car, mm, {0.5, 6, 0.1},
+             "Thickness of the pod's floor plate.", PICK(pod.floor_thickness));
+    t.number("bearing.bore", "bearing bore", car, mm, {2, 15, 0.005}, "Bore of the inner ring.",
+             PICK(bearing.bore));
+    t.number("bearing.outside", "bearing outside", car, mm, {4, 28, 0.005},
+             "Outside of the outer ring.", PICK(bearing.outside));
+    t.number("bearing.width", "bearing width", car, mm, {1, 10, 0.005}, "Width of the rings.",
+             PICK(bearing.width));
+    t.number("bearing.flange_diameter", "flange diameter", car, mm, {5, 30, 0.005},
+             "Outside of the flange.", PICK(bearing.flange_diameter));
+    t.number("bearing.flange_width", "flange width", car, mm, {0.2, 3, 0.005},
+             "Thickness of the flange.", PICK(bearing.flange_width));
+    t.number("bearing.balls", "balls", car, Unit::count, {5, 24, 1}, "Number of balls.",
+             PICK(bearing.balls));
+    t.number("bearing.ball_diameter", "ball diameter", car, mm, {0.3, 6, 0.05},
+             "Diameter of a ball.", PICK(bearing.ball_diameter));
+    t.number("axle.diameter", "axle diameter", Group::axle, mm, {2, 15, 0.005},
+             "Diameter in the bearings and hubs.", PICK(axle.diameter));
+    t.number("axle.waist", "axle waist", Group::axle, mm, {2, 15, 0.05},
+             "Diameter between the bearings.", PICK(axle.waist));
+    t.number("axle.bore", "axle bore", Group::axle, mm, {0, 12, 0.05},
+             "Inside diameter; 0 is solid.", PICK(axle.bore));
+    std::vector<std::string> material_keys;
+    for (const MaterialData& row : materials()) material_keys.emplace_back(row.key);
+    t.choice("axle.material", "axle material", Group::axle, std::move(material_keys),
+             "What the axle is made of.", PICK(axle.material));
+    t.number("car.wheelbase", "wheelbase", car, mm, {100, 400, 1},
+             "Front axle to rear axle.", PICK(car.wheelbase));
+    t.number("car.front_ride", "front ride height", car, mm, {0.5, 20, 0.1},
+             "Ground to underside at the front axle.", PICK(car.front_ride));
+}
+
+void add_event(Table& t) {
+    const auto mm = Unit::mm;
+    const auto group = Group::event;
+    t.number("event.width_max", "greatest width", group, mm, {80, 300, 0.5},
+             "Overall width that the event allows.", PICK(event.width_max));
+    t.number("event.ride_low", "least ride height", group, mm, {0, 20, 0.1},
+             "Ride height that must be kept.", PICK(event.ride_low));
+    t.number("event.ride_high", "most ride height", group, mm, {0, 30, 0.1},
+             "Ride height above which the car sits too high.", PICK(event.ride_high));
+    t.number("event.shift_max", "greatest shift", group, mm, {0, 10, 0.05},
+             "How far the wheels may sit off the mid-plane.", PICK(event.shift_max));
+    t.number("event.roll_max", "greatest roll", group, Unit::degree, {0, 5, 0.05},
+             "How far the pod may lean at rest.", PICK(event.roll_max));
+    t.number("event.rollout_low", "least rollout", group, mm, {0, 300, 0.5},
+             "Rollout wanted at least; 0 is no limit.", PICK(event.rollout_low));
+    t.number("event.rollout_high", "most rollout", group, mm, {0, 300, 0.5},
+             "Rollout wanted at most; 0 is no limit.", PICK(event.rollout_high));
+}
+
+#undef PICK
+#undef PICK_SIDE
+
+std::vector<Parameter> make_table() {
+    Table t;
+    t.text("title", "title", 80, "Name of the setup.", [](auto& s) -> auto& { return s.title; });
+    t.text("note", "note", 2000, "What is worth remembering about it.",
+           [](auto& s) -> auto& { return s.note; });
+    add_side(t, Side::left);
+    add_side(t, Side::right);
+    add_float(t);
+    add_gears(t);
+    add_motor(t);
+    add_frame(t);
+    add_event(t);
+    return std::move(t.rows);
+}
+
+}  // namespace
+
+std::string_view symbol(Unit unit) {
+    switch (unit) {
+        case Unit::mm: return "mm";
+        case Unit::degree: return "deg";
+        case Unit::newton: return "N";
+        case Unit::newton_per_mm: return "N/mm";
+        case Unit::newton_mm: return "N mm";
+        case Unit::rev_per_min: return "rev/min";
+        case Unit::none:
+        case Unit::count: break;
+    }
+    return "";
+}
+
+std::string_view title(Group group) {
+    switch (group) {
+        case Group::left: return "Left";
+        case Group::right: return "Right";
+        case Group::gears: return "Gears";
+        case Group::tyres: return "Tyres";
+        case Group::axle: return "Axle";
+        case Group::event: return "Event";
+        case Group::car: return "Car";
+    }
+    return "";
+}
+
+std::span<const Parameter> parameters() {
+    static const std::vector<Parameter> table = make_table();
+    return table;
+}
+
+const Parameter* find_parameter(std::string_view key) {
+    const auto all = parameters();
+    const auto found =
+        std::find_if(all.begin(), all.end(), [&](const Parameter& p) { return p.key == key; });
+    return found == all.end() ? nullptr : &*found;
+}
+
+std::string other_side_key(std::string_view key) {
+    if (key.substr(0, 5) == "left.") return "right." + std::string(key.substr(5));
+    if (key.substr(0, 6) == "right.") return "left." + std::string(key.substr(6));
+    return {};
+}
+
+Setup with_changes(Setup setup, std::span<const Change> changes) {
+    for (const Change& change : changes) {
+        const Parameter* p = find_parameter(change.key);
+        if (!p) continue;
+        if (p->kind == ValueKind::list)
+            p->set_list(setup, change.list);
+        else if (p->kind != ValueKind::text)
+            p->set(setup, std::clamp(change.number, p->low, p->high));
+    }
+    return setup;
+}
+
+}  // namespace podwright

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+namespace podwright {
+
+enum class Status { none, ok, caution, stop };  ///< none: there is no limit
+
+/// "none", "ok", "caution", "stop".
+std::string_view word(Status);
+
+/// One number about the setup, under its name of DESIGN section 5.
+struct Reading {
+    std::string_view name;  ///< "float.nominal"
+    std::string_view label; ///< "float", as shown
+    double value = 0;       ///< in `unit`
+    std::string_view unit;  ///< "mm", "deg", "km/h", "N/mm2", or "" for a pure number
+    Status status = Status::none;
+    std::optional<double> low;   ///< limits, where there are any
+    std::optional<double> high;
+};
+
+}  // namespace podwright

@@ -1,0 +1,153 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/material.hpp"
+#include "core/units.hpp"
+
+// One complete description of the rear end: the car's parts and how they are put together.
+// A plain value; everything that Podwright says follows from it. Lengths in mm, angles in rad,
+// N, N·mm, rev/min. Defaults are the first demo's; ranges and help stand in parameters.cpp.
+namespace podwright {
+
+enum class Side { left, right };
+inline constexpr Side both_sides[] = {Side::left, Side::right};
+
+/// Which way up a holder is fitted: up raises the axle in the pod, down lowers it.
+enum class Way { up, down };
+
+/// How the float is set: a blade in the gap while the hub is clamped, or a shoulder on the axle.
+enum class FloatBy { blade, shoulder };
+
+/// How deep the tooth gaps are below the pitch circle.
+enum class Dedendum {
+    fine_pitch,  ///< 1.2/P + 0.002 in
+    full_depth,  ///< 1.25 m
+    deep         ///< 1.4 m, the usual fine-module metric cutter
+};
+
+struct Tyre {
+    double diameter = 43.0;
+    double width = 41.0;
+    double worn_diameter = 40.0;  ///< below this the tyre is done
+    double stiffness = 0.0;       ///< radial, N/mm; 0 = does not sag
+    double load = 4.0;            ///< on this wheel, N
+};
+
+/// Everything of one side of the axle. `u` is measured outboard from the mid-plane.
+struct AxleSide {
+    double seat = 31.0;     ///< u of the holder face against which the bearing sits
+    double standout = 0.9;  ///< inner ring beyond the seat, outboard
+    std::vector<double> shims = {0.3, 0.2};  ///< thicknesses, from the bearing outboard
+    double reach = 28.0;        ///< thrust face to wheel mounting face
+    double holder_step = 0.5;   ///< eccentricity of the holder
+    Way holder_way = Way::down;
+    double inset = -4.5;        ///< wheel centre plane inboard of the mounting face; < 0: outboard
+    double rim_diameter = 30.0; ///< where the tyre is glued on
+    double hub_diameter = 12.0; ///< barrel of the hub (left) or of the carrier (right)
+    Tyre tyre;
+};
+
+struct FloatSetting {
+    FloatBy set_by = FloatBy::blade;
+    double blade = 0.15;     ///< used when set by blade
+    double shoulder = 64.95;  ///< A, distance between the thrust faces; used when set by shoulder
+    double low = 0.05;       ///< window that the float should lie in
+    double high = 0.25;
+};
+
+struct Gears {
+    bool by_diametral_pitch = true;  ///< how the size is written and shown; `module` always holds it
+    double module = module_from_diametral_pitch(64);
+    int pinion = 34;
+    int spur = 76;
+    double pressure_angle = radians(20);
+    Dedendum dedendum = Dedendum::fine_pitch;
+    double pinion_thinning = 0.0;  ///< tooth thinner than standard by this, on the pitch circle
+    double spur_thinning = 0.0;
+    double face_width = 4.0;     ///< of the spur
+    double spur_offset = 5.0;    ///< carrier's thrust face to the middle of the spur's face
+    double backlash = 0.06;      ///< wanted, on the working pitch circle
+    double backlash_low = 0.03;  ///< window
+    double backlash_high = 0.12;
+};
+
+/// The motor and the slot that its axis can be moved along. Pod axes: x forward of the bearing
+/// bores, z above the pod's underside; the slot angle is positive when it rises forward.
+struct Motor {
+    double slot_x = 18.0;
+    double slot_z = 21.0;
+    double slot_angle = radians(10);
+    double slot_length = 9.0;
+    std::optional<double> clamped_at;  ///< place on the slot where the motor was last clamped
+    double can_diameter = 35.8;
+    double can_length = 44.0;
+    double shaft_diameter = 3.175;
+    double speed = 22000.0;  ///< rev/min at which speeds are shown
+    double torque = 60.0;    ///< N·mm at which tooth stress is shown
+};
+
+struct Pod {
+    double bore_height = 18.0;     ///< centre of the plates' bores above the pod's underside
+    double bore_diameter = 15.0;   ///< of the plates, for the holders
+    double plate_inner = 27.0;     ///< u of the plates' inner faces
+    double plate_thickness = 3.0;
+    double floor_thickness = 2.5;
+};
+
+/// Flanged ball bearing, the same on both sides.
+struct Bearing {
+    double bore = 6.35;
+    double outside = 9.525;
+    double width = 3.175;
+    double flange_diameter = 10.7188;
+    double flange_width = 0.9144;
+    int balls = 11;
+    double ball_diameter = 1.0;
+};
+
+/// Hollow axle: `diameter` in the bearings and hubs, `waist` between the bearings.
+struct Axle {
+    double diameter = 6.35;
+    double waist = 6.0;
+    double bore = 4.0;
+    Material material = Material::steel_4130;
+};
+
+struct Car {
+    double wheelbase = 200.0;
+    double front_ride = 3.6;  ///< ground to underside at the front axle
+};
+
+/// What the event, or good sense, asks for.
+struct Event {
+    double width_max = 172.0;
+    double ride_low = 3.0;
+    double ride_high = 5.0;
+    double shift_max = 0.25;
+    double roll_max = radians(0.25);
+    double rollout_low = 0.0;  ///< 0 = no limit
+    double rollout_high = 0.0;
+};
+
+struct Setup {
+    std::string title = "Untitled";
+    std::string note;
+    AxleSide left;
+    AxleSide right;
+    FloatSetting axial_float;
+    Gears gears;
+    Motor motor;
+    Pod pod;
+    Bearing bearing;
+    Axle axle;
+    Car car;
+    Event event;
+
+    const AxleSide& side(Side s) const { return s == Side::left ? left : right; }
+    AxleSide& side(Side s) { return s == Side::left ? left : right; }
+};
+
+}  // namespace podwright

@@ -1,0 +1,23 @@
+#include "core/text.hpp"
+
+#include <cstdio>
+
+#include "core/units.hpp"
+
+namespace podwright {
+
+std::string fixed(double value, int decimals) {
+    char buffer[400];
+    const int written = std::snprintf(buffer, sizeof buffer, "%.*f", decimals, value);
+    std::string text(buffer, static_cast<std::size_t>(written));
+    for (char& c : text)
+        if (c == ',') c = '.';  // some locales
+    if (text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos) text.erase(0, 1);
+    return text;
+}
+
+std::string length(double mm, LengthUnit shown) {
+    return shown == LengthUnit::mm ? fixed(mm, 2) + " mm" : fixed(mm / mm_per_inch, 4) + " in";
+}
+
+}  // namespace podwright

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <string>
+
+namespace podwright {
+
+/// What lengths are shown in. They are always calculated in mm.
+enum class LengthUnit { mm, inch };
+
+/// `value` with this many decimals, independent of the locale; never "-0.00".
+std::string fixed(double value, int decimals);
+
+/// A length in mm as shown: "0.15 mm" or "0.0059 in".
+std::string length(double mm, LengthUnit shown);
+
+}  // namespace podwright

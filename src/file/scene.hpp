@@ -1,0 +1,37 @@
+#pragma once
+
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+#include "core/setup.hpp"
+
+// Scene files: TOML, in the words and units of parameters().
+namespace podwright {
+
+/// A file that cannot be used; what() is one line, "FILE:LINE:COLUMN: what is wrong, what would be
+/// right" (without line and column where there are none).
+struct FileError : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+/// Throws FileError.
+Setup read_scene(const std::filesystem::path& path);
+
+/// The same from text; `name` stands for the file in messages.
+Setup parse_scene(std::string_view text, std::string_view name);
+
+/// `setup` as the text of a scene. Where `original` is the text of a scene, only what differs is
+/// changed, so that its comments and order stay; otherwise a complete commented scene is written.
+/// parse_scene of the result gives `setup` back exactly.
+std::string scene_text(const Setup& setup, std::string_view original = {});
+
+/// Writes the scene atomically (a new file beside it, flushed, then renamed over it), keeping the
+/// comments of the file that is there. Throws FileError; on failure the old file is untouched.
+void save_scene(const Setup& setup, const std::filesystem::path& path);
+
+/// The table of every key, in Markdown, for scenes/README.md.
+std::string key_table();
+
+}  // namespace podwright

@@ -1,0 +1,164 @@
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "evaluate/evaluate.hpp"
+#include "random_setup.hpp"
+
+using namespace podwright;
+
+namespace {
+
+constexpr std::uint64_t seed = 90210;
+
+const Finding* find(const Evaluation& e, std::string_view code) {
+    const auto found = std::find_if(e.findings.begin(), e.findings.end(),
+                                    [&](const Finding& f) { return f.code == code; });
+    return found == e.findings.end() ? nullptr : &*found;
+}
+
+/// Applies the fix and checks that the finding is gone.
+void check_fix(const Setup& setup, std::string_view code, Level level) {
+    INFO(code);
+    const Evaluation before = evaluate(setup);
+    const Finding* finding = find(before, code);
+    REQUIRE(finding != nullptr);
+    INFO(finding->text << " / " << finding->fix);
+    CHECK(finding->level == level);
+    REQUIRE_FALSE(finding->changes.empty());
+    const Evaluation after = evaluate(with_changes(setup, finding->changes));
+    CHECK(find(after, code) == nullptr);
+    CHECK(after.worst() <= before.worst());
+}
+
+}  // namespace
+
+TEST_CASE("the default setup has nothing to report") { CHECK(evaluate(Setup{}).findings.empty()); }
+
+TEST_CASE("each finding is found, and its fix mends it") {
+    Setup s;
+    s.axial_float.blade = 0.02;
+    check_fix(s, "float.tight", Level::caution);
+    s.axial_float.blade = 0.4;
+    check_fix(s, "float.loose", Level::caution);
+
+    s = Setup{};
+    s.axial_float.set_by = FloatBy::shoulder;
+    s.axial_float.shoulder -= 0.25;
+    check_fix(s, "float.bind", Level::stop);
+
+    s = Setup{};
+    s.left.shims = s.right.shims = {0.5, 0.5, 0.5};
+    check_fix(s, "width.over", Level::stop);
+    s.left.inset = s.right.inset = -12;
+    check_fix(s, "width.over", Level::stop);
+
+    s = Setup{};
+    s.left.shims = {0.3, 0.2, 0.5, 0.2};
+    s.event.width_max = 180;
+    check_fix(s, "width.uneven", Level::caution);
+
+    s = Setup{};
+    for (Side side : both_sides) s.side(side).tyre.diameter = 40.5;
+    check_fix(s, "ride.low", Level::stop);
+    for (Side side : both_sides) s.side(side).tyre.diameter = 48;
+    check_fix(s, "ride.high", Level::caution);
+
+    s = Setup{};
+    s.left.holder_step = 1.0;
+    check_fix(s, "ride.uneven", Level::caution);
+    s = Setup{};
+    s.left.tyre.diameter += 1;
+    check_fix(s, "ride.uneven", Level::caution);
+
+    s = Setup{};
+    s.motor.slot_length = 1;
+    check_fix(s, "mesh.unreachable", Level::stop);
+
+    s = Setup{};
+    s.gears.backlash = 0.01;
+    check_fix(s, "mesh.tight", Level::caution);
+    s.gears.backlash = 0.3;
+    check_fix(s, "mesh.loose", Level::caution);
+
+    s = Setup{};
+    s.motor.clamped_at = 0.5;
+    check_fix(s, "mesh.unset", Level::stop);
+    s.motor.clamped_at = 7;
+    check_fix(s, "mesh.unset", Level::caution);
+
+    s = Setup{};
+    s.event.rollout_low = 62;
+    check_fix(s, "rollout.low", Level::caution);
+    s.event.rollout_low = 0;
+    s.event.rollout_high = 59;
+    check_fix(s, "rollout.high", Level::caution);
+}
+
+TEST_CASE("findings that take a decision say what to do") {
+    Setup s;
+    s.left.tyre.worn_diameter = 43.5;
+    const Evaluation worn = evaluate(s);
+    REQUIRE(find(worn, "tyre.worn") != nullptr);
+    CHECK(find(worn, "tyre.worn")->parts == std::vector<std::string>{"left.tyre"});
+
+    s = Setup{};
+    s.gears.pinion = 16;
+    const Evaluation undercut = evaluate(s);
+    REQUIRE(find(undercut, "gear.undercut") != nullptr);
+    CHECK(find(undercut, "gear.undercut")->level == Level::note);
+
+    s = Setup{};
+    s.left.holder_step = 2;
+    s.motor.slot_angle = radians(40);
+    CHECK(find(evaluate(s), "mesh.tilted") != nullptr);
+}
+
+TEST_CASE("a value on its limit passes") {
+    Setup s;
+    s.event.width_max = evaluate(s).stack.overall_width;
+    s.event.ride_low = evaluate(s).stance.ride;
+    s.axial_float.high = s.axial_float.blade;
+    CHECK(evaluate(s).findings.empty());
+    s.event.width_max -= 0.001;
+    CHECK(find(evaluate(s), "width.over") != nullptr);
+}
+
+TEST_CASE("readings and findings agree on any setup") {
+    RandomSetups random(seed);
+    for (int n = 0; n < 200; ++n) {
+        const Evaluation e = evaluate(random.next());
+        for (const Reading& r : e.readings) {
+            INFO(std::string(r.name));
+            CHECK(std::isfinite(r.value));
+            if (r.low && r.value < *r.low - 1e-6) CHECK(r.status >= Status::caution);
+            if (r.high && r.value > *r.high + 1e-6) CHECK(r.status >= Status::caution);
+        }
+        const auto is = [&](std::string_view name) { return e.reading(name)->status; };
+        const auto has = [&](std::string_view code) { return find(e, code) != nullptr; };
+        CHECK((is("float.nominal") == Status::stop) == has("float.bind"));
+        CHECK((is("float.nominal") == Status::caution) == (has("float.tight") || has("float.loose")));
+        CHECK((is("width.overall") == Status::stop) == has("width.over"));
+        CHECK((is("width.shift") == Status::caution) == has("width.uneven"));
+        CHECK((is("ride.rear") == Status::stop) == has("ride.low"));
+        CHECK((is("ride.rear") == Status::caution) == has("ride.high"));
+        CHECK((is("ride.roll") == Status::caution) == has("ride.uneven"));
+        CHECK((is("mesh.slot_position") == Status::stop) == has("mesh.unreachable"));
+        CHECK(std::is_sorted(e.findings.begin(), e.findings.end(),
+                             [](const Finding& a, const Finding& b) { return a.level > b.level; }));
+        for (const Finding& f : e.findings) {
+            CHECK_FALSE(f.text.empty());
+            CHECK_FALSE(f.fix.empty());
+            CHECK_FALSE(f.parts.empty());
+            CHECK(f.text.find_first_of("0123456789") != std::string::npos);
+            for (const std::string& key : f.parts) CHECK(e.assembly.find(key) != nullptr);
+        }
+    }
+}
+
+TEST_CASE("the sentences follow the unit shown") {
+    Setup s;
+    s.axial_float.blade = 0.4;
+    CHECK(evaluate(s).findings.front().text.find("0.40 mm") != std::string::npos);
+    CHECK(evaluate(s, LengthUnit::inch).findings.front().text.find("0.0157 in") !=
+          std::string::npos);
+}
