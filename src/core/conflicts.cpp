@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/gears.hpp"
+#include "core/stack.hpp"
 #include "core/text.hpp"
 
 namespace podwright {
@@ -26,52 +27,95 @@ void add_bearing_and_axle(const Setup& s, std::vector<Order>& out) {
     const double wall = (b.outside - b.bore) / 2;
     out.push_back({"bearing.bore", b.bore, b.outside, 1.0,
                    "the bearing's bore must be at least 1 mm smaller than its outside"});
-    out.push_back({"bearing.ball_diameter", b.ball_diameter, wall, 0.2,
-                   "the balls must fit between the bearing's bore and outside"});
-    out.push_back({"bearing.balls", b.balls * b.ball_diameter, pi * (b.bore + b.outside) / 2, 0,
+    out.push_back({"bearing.ball_diameter", 1.25 * b.ball_diameter, wall, 0,
+                   "the balls must fit between the bearing's bore and outside (1.25 x ball)"});
+    out.push_back({"bearing.ball_diameter", b.ball_diameter, b.width, 0.6,
+                   "the bearing must be at least 0.6 mm wider than its balls"});
+    out.push_back({"bearing.balls", 1.02 * b.ball_diameter,
+                   (b.bore + b.outside) / 2 * std::sin(pi / b.balls), 0,
                    "so many balls of this size do not fit on their circle"});
     out.push_back({"bearing.outside", b.outside, b.flange_diameter, 0.1,
                    "the bearing's flange must be larger than its outside"});
-    out.push_back({"bearing.flange_width", b.flange_width, b.width, 0.1,
+    out.push_back({"bearing.flange_width", b.flange_width, b.width, 0.3,
                    "the bearing's flange must be thinner than the bearing"});
     out.push_back({"axle.diameter", a.diameter, b.bore, 0, "the axle must fit the bearing's bore"});
-    out.push_back({"axle.waist", a.waist, b.outside, 0.5,
-                   "the axle's waist must be smaller than the bearing's outside"});
-    out.push_back({"axle.bore", a.bore, std::min(a.diameter, a.waist), 0.4,
-                   "the axle's bore must leave a wall of 0.2 mm"});
+    out.push_back({"axle.diameter", b.bore - 0.2, a.diameter, 0,
+                   "the axle would be loose in the bearing's bore (at most 0.2 mm smaller)"});
+    out.push_back({"axle.waist", a.waist, a.diameter, 0,
+                   "the axle's waist must not be thicker than the axle"});
+    out.push_back({"axle.bore", a.bore, a.waist, 0.4,
+                   "the axle's bore must leave a wall of 0.2 mm at the waist"});
 }
 
-void add_pod(const Setup& s, std::vector<Order>& out) {
+void add_pod_and_motor(const Setup& s, std::vector<Order>& out) {
     const Pod& p = s.pod;
-    out.push_back({"pod.bore_height", p.floor_thickness + p.bore_diameter / 2, p.bore_height, 0.5,
-                   "the holder's bore must lie above the pod's floor"});
-    out.push_back({"motor.can_length", s.motor.can_length, 2 * p.plate_inner, 1,
+    const Motor& m = s.motor;
+    out.push_back({"pod.bore_height", p.floor_thickness + p.bore_diameter / 2, p.bore_height, 1.5,
+                   "the holders' bores must lie above the pod's floor"});
+    out.push_back({"motor.can_length", m.can_length, 2 * p.plate_inner, 1,
                    "the motor must fit between the pod plates"});
-    out.push_back({"motor.shaft_diameter", s.motor.shaft_diameter, s.motor.can_diameter, 5,
-                   "the motor's shaft must be thinner than its can"});
+    out.push_back({"motor.can_length", 0.4 * m.can_diameter, m.can_length, 0,
+                   "the motor must be longer than 0.4 of its diameter"});
+    out.push_back({"motor.shaft_diameter", m.shaft_diameter, 0.25 * m.can_diameter, 0,
+                   "the motor's shaft must be thinner than a quarter of its can"});
+}
+
+/// Distance of the origin from the segment that starts at (x, z) and runs along (cx, cz).
+double distance_from_segment(double x, double z, double cx, double cz, double length) {
+    const double along = std::clamp(-(x * cx + z * cz), 0.0, length);
+    return std::hypot(x + along * cx, z + along * cz);
+}
+
+/// The right plate carries a slot for the motor's boss and one for each of its two screws; they
+/// must leave material around the holder's bore and above the floor.
+void add_slots(const Setup& s, std::vector<Order>& out) {
+    const Motor& m = s.motor;
+    const double size = m.can_diameter / 35.8;  // of a can of the usual 540 diameter
+    const double boss = std::max(5 * size, m.shaft_diameter / 2 + 0.8) + 0.25;
+    const double screw = 1.55 * size + 0.1;
+    const double screw_circle = 12.5 * size;
+    const double cx = std::cos(m.slot_angle);
+    const double cz = std::sin(m.slot_angle);
+    for (double aside : {0.0, screw_circle, -screw_circle}) {
+        const double half_width = aside == 0 ? boss : screw;
+        const double x = m.slot_x - aside * cz;
+        const double z = m.slot_z + aside * cx;
+        const double from_bore =
+            distance_from_segment(x, z - s.pod.bore_height, cx, cz, m.slot_length);
+        out.push_back({"motor.slot_x", s.pod.bore_diameter / 2 + half_width, from_bore, 1,
+                       "the motor's slots must leave 1 mm of plate around the holder's bore"});
+        out.push_back({"motor.slot_z", s.pod.floor_thickness + half_width,
+                       std::min(z, z + m.slot_length * cz), 1,
+                       "the motor's slots must lie at least 1 mm above the pod's floor"});
+    }
 }
 
 void add_side(const Setup& s, Side which, std::vector<Order>& out) {
     const AxleSide& side = s.side(which);
+    const Bearing& b = s.bearing;
     const std::string at = which == Side::left ? "left." : "right.";
-    const double largest_bearing = std::max(s.bearing.outside, s.bearing.flange_diameter);
-    out.push_back({at + "seat", s.pod.plate_inner + s.pod.plate_thickness, side.seat, 0,
-                   "the seat must not lie inside the pod plate (plate_inner + plate_thickness)"});
-    out.push_back({at + "standout", side.standout, s.bearing.width, 0,
+    out.push_back({at + "seat", s.pod.plate_inner + s.pod.plate_thickness, side.seat, 0.3,
+                   "the seat must lie at least 0.3 mm outboard of the pod plate (plate_inner + "
+                   "plate_thickness)"});
+    out.push_back({at + "standout", side.standout, b.width, 0,
                    "the inner ring cannot stand out farther than the bearing is wide"});
-    out.push_back({at + "holder_step", largest_bearing + 2 * side.holder_step,
-                   s.pod.bore_diameter, 1,
-                   "the holder is too small for this bearing and step (bearing + 2 x step + 1 mm)"});
-    out.push_back({at + "hub_diameter", s.axle.diameter, side.hub_diameter, 2,
-                   "the hub must be at least 2 mm larger than the axle"});
-    out.push_back({at + "rim_diameter", side.hub_diameter, side.rim_diameter, 10,
-                   "the rim must be at least 10 mm larger than the hub"});
-    out.push_back({at + "tyre_diameter", side.rim_diameter, side.tyre.diameter, 1,
-                   "the tyre must be at least 1 mm larger than the rim"});
-    out.push_back({at + "tyre_worn", side.rim_diameter, side.tyre.worn_diameter, 0.5,
+    out.push_back({at + "standout", b.flange_width - b.width / 2 + 0.45 * b.ball_diameter,
+                   side.standout, 0.05, "the inner ring must reach over the balls"});
+    out.push_back({at + "holder_step", b.outside + 2 * side.holder_step, s.pod.bore_diameter, 1,
+                   "the holder is too small for this bearing and step (outside + 2 x step + 1)"});
+    out.push_back({at + "holder_step", b.flange_diameter + 2 * side.holder_step,
+                   s.pod.bore_diameter + 3, 0,
+                   "the holder's lip is too small for this flange and step"});
+    out.push_back({at + "hub_diameter", s.axle.diameter, side.hub_diameter, 3,
+                   "the hub must be at least 3 mm larger than the axle"});
+    out.push_back({at + "rim_diameter", side.hub_diameter, side.rim_diameter, 13,
+                   "the rim must be at least 13 mm larger than the hub"});
+    out.push_back({at + "tyre_diameter", side.rim_diameter, side.tyre.diameter, 3,
+                   "the tyre must be at least 3 mm larger than the rim"});
+    out.push_back({at + "tyre_worn", side.rim_diameter, side.tyre.worn_diameter, 0,
                    "a worn tyre is still larger than the rim"});
     out.push_back({at + "inset", std::abs(side.inset), side.tyre.width / 2, 4,
-                   "the wheel's web must lie inside the wheel (inset within half its width - 4 mm)"});
+                   "the wheel's web must lie inside the wheel (inset within half its width - 4)"});
     if (side.tyre.stiffness > 0)
         out.push_back({at + "tyre_stiffness", side.tyre.load / side.tyre.stiffness,
                        (side.tyre.diameter - side.rim_diameter) / 2, 0.2,
@@ -94,13 +138,14 @@ void add_gears(const Setup& s, std::vector<Order>& out) {
     const Gears& g = s.gears;
     const Gear pinion =
         standard_gear(g.pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
-    const Gear spur = standard_gear(g.spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
+    const Gear spur =
+        standard_gear(g.spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
     const GearDiameters p = diameters(pinion);
     const GearDiameters q = diameters(spur);
-    out.push_back({"gears.pinion", s.motor.shaft_diameter, p.root, 0.5,
-                   "the pinion is too small for the motor's shaft"});
-    out.push_back({"gears.spur", s.right.hub_diameter, q.root, 9,
-                   "the spur is too small for the gear carrier (hub_diameter + 9 mm)"});
+    out.push_back({"gears.pinion", s.motor.shaft_diameter, p.root, 1,
+                   "the pinion's root must be at least 1 mm larger than the motor's shaft"});
+    out.push_back({"gears.spur", s.right.hub_diameter, q.root, 12,
+                   "the spur is too small for the gear carrier (hub_diameter + 12)"});
     out.push_back({"gears.pinion_thinning", g.pinion_thinning, g.module, 0.6 * g.module,
                    "the pinion's teeth would be too thin (at most 0.4 of the module)"});
     out.push_back({"gears.spur_thinning", g.spur_thinning, g.module, 0.6 * g.module,
@@ -108,25 +153,44 @@ void add_gears(const Setup& s, std::vector<Order>& out) {
     out.push_back({"gears.pressure_angle", 0, tooth_thickness(pinion, p.outside), 0.02 * g.module,
                    "the pinion's teeth would be pointed; use a smaller pressure angle or more "
                    "teeth"});
+    const double outer_edge = g.spur_offset + g.face_width / 2;
     out.push_back({"gears.spur_offset", g.face_width / 2, g.spur_offset, 0,
                    "the spur must lie outboard of the carrier's thrust face (face_width / 2)"});
-    out.push_back({"right.reach", g.spur_offset + g.face_width / 2, s.right.reach, 3,
-                   "the carrier must reach at least 3 mm past the spur"});
-    const double slot_start = std::hypot(s.motor.slot_x, s.motor.slot_z - s.pod.bore_height);
-    out.push_back({"motor.slot_x", 5, slot_start, 0,
-                   "the slot must start at least 5 mm from the bearing bores"});
+    out.push_back({"gears.spur_offset", 2.8, outer_edge, 0,
+                   "the carrier needs 2.8 mm up to the outer edge of the spur"});
+    out.push_back({"right.reach", outer_edge, s.right.reach, 5,
+                   "the carrier must reach at least 5 mm past the spur"});
+    const double thrust = s.right.seat + s.right.standout;  // without shims, the least there can be
+    out.push_back({"gears.spur_offset", s.pod.plate_inner + s.pod.plate_thickness,
+                   thrust + g.spur_offset - g.face_width / 2, 1.5,
+                   "the pinion must stand 1.5 mm outboard of the pod plate"});
+}
+
+/// A shoulder-set axle may bind, but not by so much that nothing could be put together.
+void add_shoulder(const Setup& s, std::vector<Order>& out) {
+    if (s.axial_float.set_by != FloatBy::shoulder) return;
+    Setup by_blade = s;
+    by_blade.axial_float.set_by = FloatBy::blade;
+    by_blade.axial_float.blade = 0;
+    const double loop = stack_of(by_blade).thrust_faces;
+    out.push_back({"float.shoulder", loop - 1, s.axial_float.shoulder, 0,
+                   "the thrust faces are too close for bearings and shims (1 mm short at most)"});
+    out.push_back({"float.shoulder", s.axial_float.shoulder, loop + 10, 0,
+                   "the thrust faces are too far apart for bearings and shims (10 mm at most)"});
 }
 
 }  // namespace
 
 std::optional<Conflict> find_conflict(const Setup& setup) {
     std::vector<Order> orders;
-    orders.reserve(48);
+    orders.reserve(64);
     add_bearing_and_axle(setup, orders);
-    add_pod(setup, orders);
+    add_pod_and_motor(setup, orders);
+    add_slots(setup, orders);
     for (Side side : both_sides) add_side(setup, side, orders);
     add_windows(setup, orders);
     add_gears(setup, orders);
+    add_shoulder(setup, orders);
     for (const Order& o : orders)
         if (!(o.smaller + o.margin <= o.larger + 1e-9))
             return Conflict{o.key, std::string(o.text) + ": here " + fixed(o.smaller, 2) +

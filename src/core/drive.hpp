@@ -5,7 +5,8 @@
 #include "core/stack.hpp"
 #include "core/stance.hpp"
 
-// From the motor to the ground: gears at the place that the motor's slot gives them, rollout, speed.
+// From the motor to the ground: gears at the place that the motor's slot gives them, rollout,
+// speed.
 namespace podwright {
 
 /// Where on the slot the motor's axis is for a wanted centre distance.
@@ -17,8 +18,8 @@ struct SlotPlace {
     double distance;  ///< centre distance at `position`
 };
 
-/// Solves |slot(p) - (0, axle_z)| = distance for p, on the side of the line that leads away from the
-/// axle.
+/// Solves |slot(p) - (0, axle_z)| = distance for p, on the side of the line that leads away from
+/// the axle.
 SlotPlace place_on_slot(const Motor& motor, double axle_z, double distance);
 
 /// Point (x, z) of the motor's axis at `position` on the slot, pod axes.
@@ -29,17 +30,17 @@ SlotPoint slot_point(const Motor& motor, double position);
 
 struct Drive {
     Gear pinion, spur;
-    double gear_u;        ///< middle of the spur's face, outboard on the right
-    double axle_z;        ///< of the axle there, in the pod
-    SlotPlace slot;       ///< of the motor, set for the wanted backlash
-    PairState mesh;       ///< the pair there
-    PairState unset;      ///< the pair with the motor where it was last clamped
-    double mesh_tilt;     ///< angle between the axle and the motor's axis, rad
+    double gear_u;           ///< middle of the spur's face, outboard on the right
+    double axle_z;           ///< of the axle there, in the pod
+    SlotPlace slot;          ///< of the motor, set for the wanted backlash
+    PairState mesh;          ///< the pair there
+    PairState unset;         ///< the pair with the motor where it was last clamped
+    double mesh_tilt;        ///< angle between the axle and the motor's axis, rad
     double backlash_across;  ///< change of backlash across the face width that the tilt makes, mm
-    double final_drive;   ///< Ns / Np
-    double rollout;       ///< pi D Np / Ns with the mean tyre diameter D, mm per motor turn
-    double speed;         ///< at the motor speed, km/h
-    double tooth_stress;  ///< Lewis, the weaker of the two gears, N/mm²
+    double final_drive;      ///< Ns / Np
+    double rollout;          ///< pi D Np / Ns with the mean tyre diameter D, mm per motor turn
+    double speed;            ///< at the motor speed, km/h
+    double tooth_stress;     ///< Lewis, the weaker of the two gears, N/mm²
 };
 
 Drive drive_of(const Setup& setup, const Stack& stack, const Stance& stance);

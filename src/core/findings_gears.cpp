@@ -16,11 +16,9 @@ std::string teeth(int pinion, int spur) {
 
 bool reaches(const FindingInput& in, int pinion, int spur) {
     const Gears& g = in.setup.gears;
-    const Gear p =
-        standard_gear(pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
+    const Gear p = standard_gear(pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
     const Gear s = standard_gear(spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
-    return place_on_slot(in.setup.motor, in.drive.axle_z,
-                         distance_for_backlash(p, s, g.backlash))
+    return place_on_slot(in.setup.motor, in.drive.axle_z, distance_for_backlash(p, s, g.backlash))
         .reached;
 }
 
@@ -47,8 +45,7 @@ std::optional<Pair> nearest_reachable(const FindingInput& in) {
 void find_unreachable(const FindingInput& in, std::vector<Finding>& out) {
     const Gears& g = in.setup.gears;
     const SlotPlace& slot = in.drive.slot;
-    const double wanted =
-        distance_for_backlash(in.drive.pinion, in.drive.spur, g.backlash);
+    const double wanted = distance_for_backlash(in.drive.pinion, in.drive.spur, g.backlash);
     Finding finding;
     finding.level = Level::stop;
     finding.code = "mesh.unreachable";
@@ -146,10 +143,9 @@ void find_undercut(const FindingInput& in, std::vector<Finding>& out) {
     finding.level = Level::note;
     finding.code = "gear.undercut";
     finding.parts = {"pinion"};
-    finding.text = "A pinion of " + std::to_string(in.drive.pinion.teeth) +
-                   " teeth is undercut: below " +
-                   fixed(undercut_limit(in.drive.pinion.pressure_angle), 1) +
-                   " teeth the roots are thin.";
+    finding.text =
+        "A pinion of " + std::to_string(in.drive.pinion.teeth) + " teeth is undercut: below " +
+        fixed(undercut_limit(in.drive.pinion.pressure_angle), 1) + " teeth the roots are thin.";
     finding.fix = "Prefer a pinion of more teeth with a larger spur.";
     out.push_back(std::move(finding));
 }

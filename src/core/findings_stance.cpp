@@ -58,8 +58,9 @@ void find_ride(const FindingInput& in, std::vector<Finding>& out) {
     finding.code = low ? "ride.low" : "ride.high";
     finding.parts = {"pod.floor", "left.holder", "right.holder"};
     finding.text = "The ride height of " + length(ride, in.shown) + " is " +
-                   length(std::abs(ride - limit), in.shown) + (low ? " below the " : " above the ") +
-                   length(limit, in.shown) + (low ? " that must be kept." : " wanted at most.");
+                   length(std::abs(ride - limit), in.shown) +
+                   (low ? " below the " : " above the ") + length(limit, in.shown) +
+                   (low ? " that must be kept." : " wanted at most.");
     if (const auto change = holder_change(in)) {
         std::string text;
         add_holder(in, Side::left, signed_step(in.setup.left) + *change, finding, text);
@@ -80,8 +81,8 @@ void find_roll(const FindingInput& in, std::vector<Finding>& out) {
     finding.level = Level::caution;
     finding.code = "ride.uneven";
     finding.parts = {"left.holder", "right.holder"};
-    finding.text = "The pod leans " + fixed(std::abs(degrees(in.stance.roll)), 2) + " deg: " +
-                   length(in.stance.left.ride, in.shown) + " under the left seat, " +
+    finding.text = "The pod leans " + fixed(std::abs(degrees(in.stance.roll)), 2) +
+                   " deg: " + length(in.stance.left.ride, in.shown) + " under the left seat, " +
                    length(in.stance.right.ride, in.shown) + " under the right.";
     const double left = signed_step(in.setup.left);
     const double right = signed_step(in.setup.right);

@@ -24,9 +24,9 @@ struct FormFactor {
 
 // Shigley, Mechanical Engineering Design, table 14-2.
 constexpr std::array<FormFactor, 25> form_factors = {{
-    {12, .245}, {13, .261}, {14, .277}, {15, .290}, {16, .296}, {17, .303}, {18, .309},
-    {19, .314}, {20, .322}, {21, .328}, {22, .331}, {24, .337}, {26, .346}, {28, .353},
-    {30, .359}, {34, .371}, {38, .384}, {43, .397}, {50, .409}, {60, .422}, {75, .435},
+    {12, .245},  {13, .261},  {14, .277},  {15, .290},  {16, .296}, {17, .303}, {18, .309},
+    {19, .314},  {20, .322},  {21, .328},  {22, .331},  {24, .337}, {26, .346}, {28, .353},
+    {30, .359},  {34, .371},  {38, .384},  {43, .397},  {50, .409}, {60, .422}, {75, .435},
     {100, .447}, {150, .460}, {300, .472}, {400, .480},
 }};
 
@@ -95,9 +95,8 @@ bool is_undercut(const Gear& gear) {
 double lewis_form_factor(int teeth) {
     if (teeth <= form_factors.front().teeth) return form_factors.front().value;
     if (teeth >= form_factors.back().teeth) return form_factors.back().value;
-    const auto above =
-        std::upper_bound(form_factors.begin(), form_factors.end(), teeth,
-                         [](int n, const FormFactor& row) { return n < row.teeth; });
+    const auto above = std::upper_bound(form_factors.begin(), form_factors.end(), teeth,
+                                        [](int n, const FormFactor& row) { return n < row.teeth; });
     const auto below = above - 1;
     const double part = static_cast<double>(teeth - below->teeth) / (above->teeth - below->teeth);
     return below->value + part * (above->value - below->value);
@@ -138,12 +137,13 @@ double distance_for_backlash(const Gear& pinion, const Gear& spur, double backla
     const double a = pinion.pressure_angle;
     const double standard = pinion.module * (pinion.teeth + spur.teeth) / 2;
     const double base = standard * std::cos(a);
-    double distance = standard + (backlash - pair_at(pinion, spur, standard).backlash) /
-                                     (2 * std::tan(a));
+    double distance =
+        standard + (backlash - pair_at(pinion, spur, standard).backlash) / (2 * std::tan(a));
     for (int i = 0; i < 50; ++i) {
         distance = std::max(distance, base * (1 + 1e-9));
         const PairState state = pair_at(pinion, spur, distance);
-        // d(backlash)/dC = backlash / C + 2 C tan² a_w · d(a_w)/dC, and d(a_w)/dC = 1 / (C tan a_w).
+        // d(backlash)/dC = backlash / C + 2 C tan² a_w · d(a_w)/dC, and d(a_w)/dC = 1 / (C tan
+        // a_w).
         const double slope = state.backlash / distance + 2 * std::tan(state.pressure_angle);
         const double change = (state.backlash - backlash) / slope;
         distance -= change;

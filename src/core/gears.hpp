@@ -38,7 +38,8 @@ double inverse_involute(double value);
 /// Arc thickness of a tooth on the circle of `diameter` >= base diameter.
 double tooth_thickness(const Gear& gear, double diameter);
 
-/// Fewest teeth cut without undercut, z = 2 (1 - x) / sin² a, as a real number (Dudley; 17.097 at 20°).
+/// Fewest teeth cut without undercut, z = 2 (1 - x) / sin² a, as a real number (Dudley; 17.097 at
+/// 20°).
 double undercut_limit(double pressure_angle, double shift = 0);
 bool is_undercut(const Gear& gear);
 

@@ -9,12 +9,12 @@ namespace podwright {
 enum class Material { steel_4130, steel_4140, titanium_6al4v, aluminium_7075, carbon_tube };
 
 struct MaterialData {
-    std::string_view key;     ///< as written in a scene file
-    std::string_view title;   ///< as shown
-    double density;           ///< g/cm³
-    double elastic_modulus;   ///< along the axle, GPa
-    double shear_modulus;     ///< GPa
-    double expansion;         ///< along the axle, 1e-6/K
+    std::string_view key;    ///< as written in a scene file
+    std::string_view title;  ///< as shown
+    double density;          ///< g/cm³
+    double elastic_modulus;  ///< along the axle, GPa
+    double shear_modulus;    ///< GPa
+    double expansion;        ///< along the axle, 1e-6/K
     std::string_view source;
 };
 

@@ -102,8 +102,10 @@ private:
 };
 
 // `pick` for both constnesses; `field` is the member path after the Setup (or after a side).
-#define PICK(field) [](auto& s) -> auto& { return s.field; }
-#define PICK_SIDE(field) [side](auto& s) -> auto& { return s.side(side).field; }
+#define PICK(field) \
+    [](auto& s) -> auto& { return s.field; }
+#define PICK_SIDE(field) \
+    [side](auto& s) -> auto& { return s.side(side).field; }
 
 void add_side(Table& t, Side side) {
     const bool is_left = side == Side::left;
@@ -178,10 +180,10 @@ void add_gears(Table& t) {
     const auto group = Group::gears;
     t.number("gears.module", "module", group, mm, {0.2, 1.5, 0.05},
              "Size of the teeth; give this or the diametral pitch.", PICK(gears.module));
-    Parameter& pitch = t.number(
-        "gears.diametral_pitch", "diametral pitch", group, Unit::none, {16, 128, 1},
-        "Size of the teeth, teeth per inch of pitch diameter; give this or the module.",
-        PICK(gears.module));
+    Parameter& pitch =
+        t.number("gears.diametral_pitch", "diametral pitch", group, Unit::none, {16, 128, 1},
+                 "Size of the teeth, teeth per inch of pitch diameter; give this or the module.",
+                 PICK(gears.module));
     pitch.get = [](const Setup& s) { return std::optional<double>(mm_per_inch / s.gears.module); };
     pitch.set = [](Setup& s, std::optional<double> v) {
         s.gears.module = module_from_diametral_pitch(v.value());
@@ -282,8 +284,8 @@ void add_frame(Table& t) {
     for (const MaterialData& row : materials()) material_keys.emplace_back(row.key);
     t.choice("axle.material", "axle material", Group::axle, std::move(material_keys),
              "What the axle is made of.", PICK(axle.material));
-    t.number("car.wheelbase", "wheelbase", car, mm, {100, 400, 1},
-             "Front axle to rear axle.", PICK(car.wheelbase));
+    t.number("car.wheelbase", "wheelbase", car, mm, {100, 400, 1}, "Front axle to rear axle.",
+             PICK(car.wheelbase));
     t.number("car.front_ride", "front ride height", car, mm, {0.5, 20, 0.1},
              "Ground to underside at the front axle.", PICK(car.front_ride));
 }
@@ -312,9 +314,11 @@ void add_event(Table& t) {
 
 std::vector<Parameter> make_table() {
     Table t;
-    t.text("title", "title", 80, "Name of the setup.", [](auto& s) -> auto& { return s.title; });
-    t.text("note", "note", 2000, "What is worth remembering about it.",
-           [](auto& s) -> auto& { return s.note; });
+    t.text(
+        "title", "title", 80, "Name of the setup.", [](auto& s) -> auto& { return s.title; });
+    t.text(
+        "note", "note", 2000, "What is worth remembering about it.",
+        [](auto& s) -> auto& { return s.note; });
     add_side(t, Side::left);
     add_side(t, Side::right);
     add_float(t);

@@ -26,8 +26,8 @@ std::string_view title(Group);
 
 enum class ValueKind { number, choice, list, text };
 
-/// One value of a setup. Numbers are in the unit shown (degrees, not radians); a choice is the index
-/// into `options`. Only the members that belong to `kind` are set.
+/// One value of a setup. Numbers are in the unit shown (degrees, not radians); a choice is the
+/// index into `options`. Only the members that belong to `kind` are set.
 struct Parameter {
     std::string key;    ///< "table.name" as in a scene file; "name" at top level
     std::string label;  ///< in the trade's words, without the side
@@ -40,9 +40,9 @@ struct Parameter {
     double fallback = 0;    ///< number, choice: the default
     double low = 0;         ///< range, both ends allowed; of each element for a list
     double high = 0;
-    double step = 0;        ///< what one notch of the adjuster is
-    std::size_t longest = 0;          ///< list: most elements; text: most characters
-    std::vector<std::string> options; ///< choice
+    double step = 0;                   ///< what one notch of the adjuster is
+    std::size_t longest = 0;           ///< list: most elements; text: most characters
+    std::vector<std::string> options;  ///< choice
 
     std::function<std::optional<double>(const Setup&)> get;
     std::function<void(Setup&, std::optional<double>)> set;  ///< no range check

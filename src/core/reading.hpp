@@ -12,12 +12,12 @@ std::string_view word(Status);
 
 /// One number about the setup, under its name of DESIGN section 5.
 struct Reading {
-    std::string_view name;  ///< "float.nominal"
-    std::string_view label; ///< "float", as shown
-    double value = 0;       ///< in `unit`
-    std::string_view unit;  ///< "mm", "deg", "km/h", "N/mm2", or "" for a pure number
+    std::string_view name;   ///< "float.nominal"
+    std::string_view label;  ///< "float", as shown
+    double value = 0;        ///< in `unit`
+    std::string_view unit;   ///< "mm", "deg", "km/h", "N/mm2", or "" for a pure number
     Status status = Status::none;
-    std::optional<double> low;   ///< limits, where there are any
+    std::optional<double> low;  ///< limits, where there are any
     std::optional<double> high;
 };
 

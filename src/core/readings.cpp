@@ -24,8 +24,8 @@ std::optional<double> unless_zero(double limit) {
 void add_float_and_width(Readings& r, const Setup& setup, const Stack& stack) {
     const FloatSetting& window = setup.axial_float;
     const Event& event = setup.event;
-    r.add("float.nominal", "float", stack.axial_float, "mm",
-          float_status(setup, stack.axial_float), window.low, window.high);
+    r.add("float.nominal", "float", stack.axial_float, "mm", float_status(setup, stack.axial_float),
+          window.low, window.high);
     r.add("width.overall", "overall width", stack.overall_width, "mm",
           width_status(setup, stack.overall_width), {}, event.width_max);
     r.add("width.track", "track", stack.track, "mm");

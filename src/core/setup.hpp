@@ -41,25 +41,26 @@ struct AxleSide {
     double seat = 31.0;     ///< u of the holder face against which the bearing sits
     double standout = 0.9;  ///< inner ring beyond the seat, outboard
     std::vector<double> shims = {0.3, 0.2};  ///< thicknesses, from the bearing outboard
-    double reach = 28.0;        ///< thrust face to wheel mounting face
-    double holder_step = 0.5;   ///< eccentricity of the holder
+    double reach = 28.0;                     ///< thrust face to wheel mounting face
+    double holder_step = 0.5;                ///< eccentricity of the holder
     Way holder_way = Way::down;
-    double inset = -4.5;        ///< wheel centre plane inboard of the mounting face; < 0: outboard
-    double rim_diameter = 30.0; ///< where the tyre is glued on
-    double hub_diameter = 12.0; ///< barrel of the hub (left) or of the carrier (right)
+    double inset = -4.5;         ///< wheel centre plane inboard of the mounting face; < 0: outboard
+    double rim_diameter = 30.0;  ///< where the tyre is glued on
+    double hub_diameter = 12.0;  ///< barrel of the hub (left) or of the carrier (right)
     Tyre tyre;
 };
 
 struct FloatSetting {
     FloatBy set_by = FloatBy::blade;
-    double blade = 0.15;     ///< used when set by blade
+    double blade = 0.15;      ///< used when set by blade
     double shoulder = 64.95;  ///< A, distance between the thrust faces; used when set by shoulder
-    double low = 0.05;       ///< window that the float should lie in
+    double low = 0.05;        ///< window that the float should lie in
     double high = 0.25;
 };
 
 struct Gears {
-    bool by_diametral_pitch = true;  ///< how the size is written and shown; `module` always holds it
+    bool by_diametral_pitch =
+        true;  ///< how the size is written and shown; `module` always holds it
     double module = module_from_diametral_pitch(64);
     int pinion = 34;
     int spur = 76;
@@ -90,9 +91,9 @@ struct Motor {
 };
 
 struct Pod {
-    double bore_height = 18.0;     ///< centre of the plates' bores above the pod's underside
-    double bore_diameter = 15.0;   ///< of the plates, for the holders
-    double plate_inner = 27.0;     ///< u of the plates' inner faces
+    double bore_height = 18.0;    ///< centre of the plates' bores above the pod's underside
+    double bore_diameter = 15.0;  ///< of the plates, for the holders
+    double plate_inner = 27.0;    ///< u of the plates' inner faces
     double plate_thickness = 3.0;
     double floor_thickness = 2.5;
 };

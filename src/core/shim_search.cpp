@@ -15,9 +15,9 @@ constexpr std::size_t most_shims = 12;
 
 /// One thing that can be done to the shims of a side.
 struct Edit {
-    std::size_t at = 0;  ///< which shim; the number of shims there are = a new one
+    std::size_t at = 0;    ///< which shim; the number of shims there are = a new one
     double thickness = 0;  ///< put there; 0 = nothing
-    double change = 0;   ///< of the sum of shims
+    double change = 0;     ///< of the sum of shims
     bool none = true;
 };
 

@@ -18,8 +18,8 @@ struct ShimEdit {
 };
 
 /// The change of at most one shim a side, from the usual thicknesses, after which nothing is out of
-/// limits; of several the fewest edits, then the evenest wheels, then the float nearest the middle of
-/// its window. Nothing if there is none.
+/// limits; of several the fewest edits, then the evenest wheels, then the float nearest the middle
+/// of its window. Nothing if there is none.
 std::optional<ShimEdit> find_shims(const Setup& setup, const Stack& stack, LengthUnit shown);
 
 }  // namespace podwright

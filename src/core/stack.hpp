@@ -16,8 +16,8 @@ struct SideStack {
 };
 
 struct Stack {
-    double axial_float;  ///< F; < 0: the axle binds
-    double thrust_faces; ///< A
+    double axial_float;   ///< F; < 0: the axle binds
+    double thrust_faces;  ///< A
     SideStack left, right;
     double overall_width;  ///< o_L + o_R
     double track;          ///< w_L + w_R

@@ -7,11 +7,11 @@
 namespace podwright {
 
 struct SideStance {
-    double bore;     ///< z: axle in the pod at the seat, above the underside
-    double sag;      ///< of the tyre under its load
-    double rolling;  ///< r = D/2 - sag
+    double bore;         ///< z: axle in the pod at the seat, above the underside
+    double sag;          ///< of the tyre under its load
+    double rolling;      ///< r = D/2 - sag
     double axle_height;  ///< axle above ground at the seat
-    double ride;     ///< H = axle height - z, at the seat
+    double ride;         ///< H = axle height - z, at the seat
 };
 
 struct Stance {

@@ -13,7 +13,8 @@ inline constexpr double rad_per_degree = pi / 180.0;
 constexpr double radians(double degrees) { return degrees * rad_per_degree; }
 constexpr double degrees(double radians) { return radians / rad_per_degree; }
 
-/// Module (mm) of a gear of diametral pitch `pitch` (teeth per inch of pitch diameter): m = 25.4 / P.
+/// Module (mm) of a gear of diametral pitch `pitch` (teeth per inch of pitch diameter): m = 25.4 /
+/// P.
 constexpr double module_from_diametral_pitch(double pitch) { return mm_per_inch / pitch; }
 
 }  // namespace podwright

@@ -136,7 +136,8 @@ TEST_CASE("readings and findings agree on any setup") {
         const auto is = [&](std::string_view name) { return e.reading(name)->status; };
         const auto has = [&](std::string_view code) { return find(e, code) != nullptr; };
         CHECK((is("float.nominal") == Status::stop) == has("float.bind"));
-        CHECK((is("float.nominal") == Status::caution) == (has("float.tight") || has("float.loose")));
+        CHECK((is("float.nominal") == Status::caution) ==
+              (has("float.tight") || has("float.loose")));
         CHECK((is("width.overall") == Status::stop) == has("width.over"));
         CHECK((is("width.shift") == Status::caution) == has("width.uneven"));
         CHECK((is("ride.rear") == Status::stop) == has("ride.low"));

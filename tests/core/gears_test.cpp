@@ -7,7 +7,9 @@ using namespace podwright;
 
 namespace {
 
-Approx near(double value, double relative = 1e-9) { return Approx(value).epsilon(relative).margin(0); }
+Approx near(double value, double relative = 1e-9) {
+    return Approx(value).epsilon(relative).margin(0);
+}
 
 Gear by_module(int teeth, double module, double shift = 0) {
     Gear gear = standard_gear(teeth, module, radians(20), Dedendum::full_depth);
@@ -32,17 +34,16 @@ TEST_CASE("gear diameters by diametral pitch") {
         {32, 24, 0.75, 0.8125, 0.6710, 0.7047695},
     };
     for (const Row& row : rows) {
-        const GearDiameters d =
-            diameters(standard_gear(row.teeth, module_from_diametral_pitch(row.pitch), radians(20),
-                                    Dedendum::fine_pitch));
+        const GearDiameters d = diameters(standard_gear(
+            row.teeth, module_from_diametral_pitch(row.pitch), radians(20), Dedendum::fine_pitch));
         CHECK(d.pitch / mm_per_inch == near(row.d, 1e-6));
         CHECK(d.outside / mm_per_inch == near(row.outside, 1e-6));
         CHECK(d.root / mm_per_inch == near(row.root, 1e-6));
         CHECK(d.base / mm_per_inch == near(row.base, 1e-6));
     }
     // Mott p. 319, coarse pitch 12: full depth 1.25/P.
-    const GearDiameters coarse = diameters(standard_gear(
-        18, module_from_diametral_pitch(12), radians(20), Dedendum::full_depth));
+    const GearDiameters coarse = diameters(
+        standard_gear(18, module_from_diametral_pitch(12), radians(20), Dedendum::full_depth));
     CHECK(coarse.root / mm_per_inch == near(1.2916667, 1e-6));
     CHECK(coarse.base / mm_per_inch == near(1.4095389, 1e-6));
 }
@@ -64,7 +65,8 @@ TEST_CASE("involute function and its inverse") {
     CHECK(involute(radians(23.8707609654)) == near(0.0259052382, 1e-8));
     CHECK(involute(radians(21.2990642859)) == near(0.0181260949, 1e-8));
     CHECK(degrees(inverse_involute(0.0343161297)) == near(26.0885634, 1e-8));
-    for (double a = 0.001; a < 1.5; a += 0.0137) CHECK(inverse_involute(involute(a)) == near(a, 1e-7));
+    for (double a = 0.001; a < 1.5; a += 0.0137)
+        CHECK(inverse_involute(involute(a)) == near(a, 1e-7));
     CHECK(inverse_involute(0) == 0);
 }
 
@@ -91,8 +93,7 @@ TEST_CASE("centre distance and backlash of standard gears") {
         CHECK(degrees(state.pressure_angle) == near(row.angle, 1e-8));
         CHECK(2 * row.apart * std::tan(radians(20)) == near(row.approximate, 1e-8));
         CHECK(state.backlash > row.approximate);
-        CHECK(distance_for_backlash(pinion, spur, row.exact) ==
-              near(standard + row.apart, 1e-9));
+        CHECK(distance_for_backlash(pinion, spur, row.exact) == near(standard + row.apart, 1e-9));
     }
     CHECK(pair_at(by_module(20, 0.5), by_module(80, 0.5), 25).backlash == Approx(0).margin(1e-12));
 }
@@ -124,8 +125,10 @@ TEST_CASE("profile-shifted pair of a published example") {
     CHECK(diameters(spur).base == Approx(67.6579).margin(0.00005));
     CHECK(diameters(pinion).root == Approx(32.100).margin(0.0005));
     CHECK(diameters(spur).root == Approx(66.660).margin(0.0005));
-    // The sum of shifts for zero backlash at 56.5 is 0.9600558, so 0.96 leaves almost none.
-    CHECK(state.backlash == Approx(2 * 3 * 0.0000558 * std::tan(radians(20))).margin(2e-6));
+    // The page's sum of shifts for no backlash at 56.5 is 0.9600558; 0.96 leaves the rest, by
+    // inv a_w = inv a + 2 tan a (x1 + x2) / (z1 + z2).
+    CHECK(state.backlash ==
+          Approx(2 * 56.5 * 2 * std::tan(radians(20)) * 0.0000558 / 36).margin(2e-7));
 }
 
 TEST_CASE("contact ratio") {
@@ -152,15 +155,14 @@ TEST_CASE("tooth thickness gives the published span over teeth") {
         int over;
         double span;
     };
-    const Row rows[] = {{3, 24, 0.4, 4, 32.82662725},       {1, 20, 0, 3, 7.660439376},
-                        {1, 24, 0, 3, 7.716461534},         {1, 30, 0, 4, 10.75262621},
-                        {1, 17, 0, 2, 4.666291323},         {1, 80, 0, 9, 26.21356035},
+    const Row rows[] = {{3, 24, 0.4, 4, 32.82662725},     {1, 20, 0, 3, 7.660439376},
+                        {1, 24, 0, 3, 7.716461534},       {1, 30, 0, 4, 10.75262621},
+                        {1, 17, 0, 2, 4.666291323},       {1, 80, 0, 9, 26.21356035},
                         {25.4 / 48, 20, 0, 3, 4.05364917}};
     for (const Row& row : rows) {
         const Gear gear = by_module(row.teeth, row.module, row.shift);
         const double base = diameters(gear).base;
-        const double span =
-            (row.over - 1) * pi * base / row.teeth + tooth_thickness(gear, base);
+        const double span = (row.over - 1) * pi * base / row.teeth + tooth_thickness(gear, base);
         CHECK(span == near(row.span, 1e-8));
     }
 }

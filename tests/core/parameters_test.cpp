@@ -57,7 +57,8 @@ TEST_CASE("each side's values are the same but for the side") {
 }
 
 TEST_CASE("changes are made and kept in range") {
-    const Change changes[] = {{"left.inset", 99, {}}, {"right.shims", 0, {0.1}}, {"no.such", 1, {}}};
+    const Change changes[] = {
+        {"left.inset", 99, {}}, {"right.shims", 0, {0.1}}, {"no.such", 1, {}}};
     const Setup after = with_changes(Setup{}, changes);
     CHECK(after.left.inset == 15);
     CHECK(after.right.shims == std::vector<double>{0.1});
@@ -76,7 +77,9 @@ TEST_CASE("the default setup is free of conflicts and each conflict is found") {
     CHECK(blamed("axle.bore", 6.2) == "axle.bore");
     CHECK(blamed("left.seat", 20) == "left.seat");
     CHECK(blamed("right.holder_step", 3) == "right.holder_step");
-    CHECK(blamed("left.rim_diameter", 45) == "left.tyre_diameter");
+    CHECK(blamed("left.rim_diameter", 42) == "left.tyre_diameter");
+    CHECK(blamed("motor.slot_x", 12) == "motor.slot_x");
+    CHECK(blamed("motor.slot_z", 8) == "motor.slot_z");
     CHECK(blamed("float.low", 0.9) == "float.low");
     CHECK(blamed("gears.pinion", 8) == "gears.pinion");
     CHECK(blamed("right.reach", 6) == "right.reach");

@@ -72,8 +72,8 @@ TEST_CASE("consequences of the stance hold for any setup") {
 }
 
 TEST_CASE("signs of roll and rake are those of ISO 8855") {
-    // ISO 8855: X forward, Y left, Z up; positive roll lifts the left side, positive pitch drops the
-    // nose.
+    // ISO 8855: X forward, Y left, Z up; positive roll lifts the left side, positive pitch drops
+    // the nose.
     Setup s;
     s.left.tyre.diameter += 1;
     CHECK(stance(s).roll > 0);
