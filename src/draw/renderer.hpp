@@ -21,6 +21,10 @@ struct DrawError : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
+/// Throws DrawError, naming what there is, unless the current context is OpenGL 3.3 or newer (or
+/// OpenGL ES 3.0).
+void require_opengl();
+
 using MeshId = std::uint32_t;
 
 enum class Emphasis { normal, hovered, picked, faded, alarm };
@@ -31,7 +35,7 @@ struct Item {
     glm::mat4 place{1.0F};  ///< mesh to world, mm
     Look look = Look::aluminium;
     Emphasis emphasis = Emphasis::normal;
-    bool cut = true;            ///< the cutting plane acts on it
+    bool cut = true;  ///< the cutting plane acts on it
     bool casts_shadow = true;
 };
 
@@ -77,8 +81,8 @@ public:
 
     /// As draw(), but only within a circle inscribed in `view`, without ground and background
     /// gradient: for the loupe.
-    void draw_round(const Scene& scene, const Camera& camera, const Viewport& view,
-                    unsigned target, int target_height);
+    void draw_round(const Scene& scene, const Camera& camera, const Viewport& view, unsigned target,
+                    int target_height);
 
     /// "OpenGL 4.5, llvmpipe (...)".
     std::string description() const;

@@ -12,8 +12,8 @@ struct Vertex {
     glm::vec3 normal;    ///< unit, outward
 };
 
-/// A closed triangle mesh for display; counter-clockwise seen from outside. Vertices are shared only
-/// where the surface is smooth.
+/// A closed triangle mesh for display; counter-clockwise seen from outside. Vertices are shared
+/// only where the surface is smooth.
 struct Mesh {
     std::vector<Vertex> vertices;
     std::vector<std::uint32_t> triangles;  ///< three indices each

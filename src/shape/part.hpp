@@ -13,7 +13,7 @@ namespace podwright {
 /// A solid of a part, placed in the frame of the part.
 struct Body {
     Solid solid;
-    glm::dmat4 place{1.0};  ///< rigid
+    glm::dmat4 place{1.0};  ///< rigid; an Imported solid may also be scaled
     Look look;
 };
 
@@ -38,13 +38,13 @@ struct Part {
 
 struct Assembly {
     std::vector<Part> parts;
-    glm::dvec3 axle_point{0};      ///< a point of the axle's axis, at the mid-plane
-    glm::dvec3 axle_direction{0, 1, 0};   ///< unit, to the left
-    glm::dvec3 motor_point{0};     ///< a point of the motor's axis, in the middle of the mesh
-    glm::dvec3 ground_point{0};    ///< on the ground, below the origin
-    glm::dvec3 ground_normal{0, 0, 1};  ///< unit, up
-    double axial_float = 0;        ///< F, mm
-    double gear_ratio = 1;         ///< motor turns per axle turn
+    glm::dvec3 axle_point{0};            ///< a point of the axle's axis, at the mid-plane
+    glm::dvec3 axle_direction{0, 1, 0};  ///< unit, to the left
+    glm::dvec3 motor_point{0};           ///< a point of the motor's axis, in the middle of the mesh
+    glm::dvec3 ground_point{0};          ///< on the ground, below the origin
+    glm::dvec3 ground_normal{0, 0, 1};   ///< unit, up
+    double axial_float = 0;              ///< F, mm
+    double gear_ratio = 1;               ///< motor turns per axle turn
 
     const Part* find(std::string_view key) const;
 };

@@ -8,8 +8,8 @@
 
 #include "core/gears.hpp"
 
-// What a part is, exactly. Display meshes are made from these to a stated chord error; distances are
-// to be measured on these and not on the meshes.
+// What a part is, exactly. Display meshes are made from these to a stated chord error; distances
+// are to be measured on these and not on the meshes.
 namespace podwright {
 
 /// One corner of a closed outline and the way to the next: a straight line, or an arc of angle
@@ -27,8 +27,8 @@ struct Revolved {
     bool operator==(const Revolved&) const = default;
 };
 
-/// Outline in the (y, z) plane, counter-clockwise seen from +x, with holes (clockwise), extruded from
-/// x = 0 to x = thickness.
+/// Outline in the (y, z) plane, counter-clockwise seen from +x, with holes (clockwise), extruded
+/// from x = 0 to x = thickness.
 struct Extruded {
     Loop outline;
     std::vector<Loop> holes;
@@ -36,8 +36,8 @@ struct Extruded {
     bool operator==(const Extruded&) const = default;
 };
 
-/// Toothed ring about the x axis from x = -face/2 to +face/2 with a round bore; one tooth centred on
-/// +z. Flanks are true involutes.
+/// Toothed ring about the x axis from x = -face/2 to +face/2 with a round bore; one tooth centred
+/// on +z. Flanks are true involutes.
 struct ToothedRing {
     Gear gear;
     double face = 1;

@@ -67,7 +67,7 @@ TEST_CASE("each finding is found, and its fix mends it") {
     s.left.holder_step = 1.0;
     check_fix(s, "ride.uneven", Level::caution);
     s = Setup{};
-    s.left.tyre.diameter += 1;
+    s.left.tyre.diameter += 2;
     check_fix(s, "ride.uneven", Level::caution);
 
     s = Setup{};
@@ -110,6 +110,7 @@ TEST_CASE("findings that take a decision say what to do") {
     s = Setup{};
     s.left.holder_step = 2;
     s.motor.slot_angle = radians(40);
+    s.gears.backlash = 0.035;
     CHECK(find(evaluate(s), "mesh.tilted") != nullptr);
 }
 

@@ -1,0 +1,210 @@
+#include "bench/bench_view.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "bench/dimension_lines.hpp"
+#include "bench/part_facts.hpp"
+#include "bench/views.hpp"
+
+namespace podwright {
+
+namespace {
+
+constexpr double settle_seconds = 0.18;
+constexpr float click_slop = 4;  // pixels that a click may wander
+
+glm::dvec2 size_of(const PixelBox& box) { return {box.high.x - box.low.x, box.high.y - box.low.y}; }
+
+bool inside(const PixelBox& box, ImVec2 p) {
+    return p.x >= box.low.x && p.x < box.high.x && p.y >= box.low.y && p.y < box.high.y;
+}
+
+bool same_camera(const Camera& a, const Camera& b) {
+    return a.target == b.target && a.distance == b.distance && a.azimuth == b.azimuth &&
+           a.elevation == b.elevation && a.field_of_view == b.field_of_view;
+}
+
+bool same_look(const StageLook& a, const StageLook& b) {
+    return a.pose.along == b.pose.along && a.pose.turn == b.pose.turn &&
+           a.pose.spread == b.pose.spread && a.cut.has_value() == b.cut.has_value() &&
+           (!a.cut || (a.cut->normal == b.cut->normal && a.cut->offset == b.cut->offset)) &&
+           a.hovered == b.hovered && a.picked == b.picked && a.alarmed == b.alarmed &&
+           a.see_through == b.see_through;
+}
+
+void turn(Camera& camera, ImVec2 delta) {
+    constexpr double per_pixel = 0.0065;
+    camera.azimuth -= delta.x * per_pixel;
+    camera.elevation = std::clamp(camera.elevation + delta.y * per_pixel, -0.4, 1.56);
+}
+
+void shift(Camera& camera, ImVec2 delta, double height) {
+    const double mm_per_pixel = 2 * camera.distance * std::tan(camera.field_of_view / 2) / height;
+    camera.target += (-camera.right() * static_cast<double>(delta.x) +
+                      camera.up() * static_cast<double>(delta.y)) *
+                     mm_per_pixel;
+}
+
+/// Comes closer to what is under the pointer.
+void zoom(Camera& camera, float notches, glm::dvec2 pointer, glm::dvec2 size) {
+    const double factor = std::pow(0.87, notches);
+    const double distance = std::clamp(camera.distance * factor, 12.0, 2500.0);
+    const Ray ray = ray_through(camera, pointer, size);
+    const glm::dvec3 forward = glm::normalize(camera.target - camera.eye());
+    const glm::dvec3 under =
+        ray.from + ray.direction * (camera.distance / glm::dot(ray.direction, forward));
+    camera.target += (under - camera.target) * (1 - distance / camera.distance);
+    camera.distance = distance;
+}
+
+void part_tooltip(const Frame& frame, const Part& part) {
+    const Model& model = frame.model;
+    ImGui::BeginTooltip();
+    ImGui::PushFont(frame.type.strong);
+    ImGui::TextUnformatted(part.title.c_str());
+    ImGui::PopFont();
+    ImGui::PushFont(frame.type.small);
+    for (const Fact& fact : part_facts(part.key, model.setup, model.evaluation, model.shown))
+        ImGui::Text("%s  %s", fact.label.c_str(), fact.value.c_str());
+    ImGui::PopFont();
+    ImGui::EndTooltip();
+}
+
+}  // namespace
+
+bool BenchView::same(const Key& a, const Key& b) {
+    return a.revision == b.revision && a.width == b.width && a.height == b.height &&
+           same_camera(a.camera, b.camera) && same_look(a.look, b.look);
+}
+
+void BenchView::handle_mouse(Frame& frame, const PixelBox& box) {
+    ImGuiIO& io = ImGui::GetIO();
+    Model& model = frame.model;
+    const bool over = inside(box, io.MousePos) && !io.WantCaptureMouse;
+    if (over && io.MouseWheel != 0) {
+        const glm::dvec2 pointer{io.MousePos.x - box.low.x, io.MousePos.y - box.low.y};
+        zoom(model.camera, io.MouseWheel, pointer, size_of(box));
+        model.move.reset();
+        model.view_moved = true;
+    }
+    const bool pressed =
+        ImGui::IsMouseClicked(0) || ImGui::IsMouseClicked(1) || ImGui::IsMouseClicked(2);
+    if (over && pressed) {
+        grip_ = ImGui::IsMouseClicked(0) && !io.KeyShift ? Grip::turn : Grip::shift;
+        dragged_ = 0;
+    }
+    const bool held = ImGui::IsMouseDown(0) || ImGui::IsMouseDown(1) || ImGui::IsMouseDown(2);
+    if (grip_ != Grip::none && held) {
+        dragged_ += std::abs(io.MouseDelta.x) + std::abs(io.MouseDelta.y);
+        if (dragged_ > click_slop && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
+            model.move.reset();
+            model.view_moved = true;
+            if (grip_ == Grip::turn)
+                turn(model.camera, io.MouseDelta);
+            else
+                shift(model.camera, io.MouseDelta, size_of(box).y);
+        }
+    }
+    if (grip_ != Grip::none && !held) {
+        if (grip_ == Grip::turn && dragged_ <= click_slop) model.look.picked = model.look.hovered;
+        grip_ = Grip::none;
+    }
+    if (grip_ == Grip::none) point_at(frame, box);
+}
+
+void BenchView::point_at(Frame& frame, const PixelBox& box) {
+    const ImGuiIO& io = ImGui::GetIO();
+    Model& model = frame.model;
+    if (!inside(box, io.MousePos) || io.WantCaptureMouse) {
+        model.look.hovered.clear();
+        pointer_ = {-1, -1};
+        return;
+    }
+    const Assembly& assembly = model.evaluation.assembly;
+    if (io.MousePos.x != pointer_.x || io.MousePos.y != pointer_.y) {
+        pointer_ = io.MousePos;
+        const Ray ray = ray_through(
+            model.camera, {io.MousePos.x - box.low.x, io.MousePos.y - box.low.y}, size_of(box));
+        const auto hit = stage_.pick(model.look, ray);
+        model.look.hovered = hit ? hit->part : "";
+    }
+    if (const Part* part = assembly.find(model.look.hovered)) part_tooltip(frame, *part);
+}
+
+void BenchView::draw_model(Frame& frame, const PixelBox& box) {
+    Model& model = frame.model;
+    const ImVec2 ratio = ImGui::GetIO().DisplayFramebufferScale;
+    Key key{model.revision, model.look, model.camera, static_cast<int>(size_of(box).x * ratio.x),
+            static_cast<int>(size_of(box).y * ratio.y)};
+    if (key.width < 16 || key.height < 16) return;
+    const bool changed = !drawn_ || !same(*drawn_, key);
+    const bool first = !drawn_;
+    if (changed) changed_at_ = frame.now;
+    const bool rested = frame.now - changed_at_ > settle_seconds;
+    if (!changed && !(quality_ == Quality::moving && rested)) return;
+
+    quality_ = changed && !first ? Quality::moving : Quality::settled;
+    if (picture_.width() != key.width || picture_.height() != key.height)
+        picture_ = Framebuffer(key.width, key.height);
+    stage_.renderer().draw(stage_.scene(model.look), model.camera, {0, 0, key.width, key.height},
+                           quality_, picture_.id(), key.height);
+    drawn_ = std::move(key);
+}
+
+void BenchView::draw_loupe_picture(const Frame& frame, const LoupeView& view, int size) {
+    const Model& model = frame.model;
+    StageLook look = model.look;
+    look.hovered.clear();
+    look.picked.clear();
+    look.pose.spread = 0;
+    look.cut.reset();
+    Key key{model.revision, look, view.camera, size, size};
+    if (loupe_drawn_ && same(*loupe_drawn_, key)) return;
+    if (loupe_.width() != size) loupe_ = Framebuffer(size, size);
+    stage_.renderer().draw_round(stage_.scene(look), view.camera, {0, 0, size, size}, loupe_.id(),
+                                 size);
+    loupe_drawn_ = std::move(key);
+}
+
+void BenchView::draw_words(Frame& frame, const PixelBox& box) {
+    Model& model = frame.model;
+    Canvas canvas;
+    canvas.list = ImGui::GetBackgroundDrawList();
+    canvas.box = box;
+    canvas.camera = model.camera;
+    canvas.type = &frame.type;
+    const bool whole = model.look.pose.spread < 0.01;
+    if (model.loupe && whole) {
+        const LoupePlace place = loupe_place(canvas);
+        const LoupeView view = loupe_view(model.setup, model.evaluation, model.look.pose);
+        const float ratio = ImGui::GetIO().DisplayFramebufferScale.x;
+        draw_loupe_picture(frame, view, static_cast<int>(2 * place.radius * ratio));
+        draw_loupe(canvas, place, view,
+                   reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(loupe_.texture())),
+                   model.setup, model.evaluation, model.shown);
+    }
+    if (model.labels && whole) {
+        const Evaluation& e = model.evaluation;
+        draw_dimensions(canvas, dimensions(model.setup, e.stack, e.stance, e.drive), e,
+                        model.shown);
+    }
+}
+
+void BenchView::show(Frame& frame, const PixelBox& box) {
+    if (staged_ != frame.model.revision) {
+        stage_.set(frame.model.evaluation.assembly);
+        staged_ = frame.model.revision;
+    }
+    handle_mouse(frame, box);
+    draw_model(frame, box);
+    ImDrawList& list = *ImGui::GetBackgroundDrawList();
+    if (drawn_)
+        list.AddImage(reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(picture_.texture())),
+                      box.low, box.high, {0, 1}, {1, 0});
+    list.PushClipRect(box.low, box.high);
+    draw_words(frame, box);
+    list.PopClipRect();
+}
+
+}  // namespace podwright

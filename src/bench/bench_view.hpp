@@ -1,0 +1,49 @@
+#pragma once
+
+#include <optional>
+
+#include "bench/loupe.hpp"
+#include "bench/widgets.hpp"
+#include "draw/framebuffer.hpp"
+
+namespace podwright {
+
+/// The 3D bench in its rectangle of the window: the picture of the model (drawn again only when
+/// something that it shows has changed), the words on it, and what the mouse does to it.
+class BenchView {
+public:
+    explicit BenchView(Stage& stage) : stage_(stage) {}
+
+    /// Draws into `box` behind the panels.
+    void show(Frame& frame, const PixelBox& box);
+    /// The last picture was stepped down because things moved; another is due when they rest.
+    bool wants_settled() const { return drawn_ && quality_ == Quality::moving; }
+
+private:
+    /// Everything that a picture depends on.
+    struct Key {
+        std::size_t revision = 0;
+        StageLook look;
+        Camera camera;
+        int width = 0, height = 0;
+    };
+    static bool same(const Key& a, const Key& b);
+
+    void handle_mouse(Frame& frame, const PixelBox& box);
+    void point_at(Frame& frame, const PixelBox& box);
+    void draw_model(Frame& frame, const PixelBox& box);
+    void draw_words(Frame& frame, const PixelBox& box);
+    void draw_loupe_picture(const Frame& frame, const LoupeView& view, int size);
+
+    Stage& stage_;
+    Framebuffer picture_, loupe_;
+    std::optional<Key> drawn_, loupe_drawn_;
+    Quality quality_ = Quality::settled;
+    double changed_at_ = -1;  ///< when something that the picture shows last changed, s
+    std::size_t staged_ = 0;  ///< revision whose meshes the stage holds
+    enum class Grip { none, turn, shift } grip_ = Grip::none;
+    float dragged_ = 0;
+    ImVec2 pointer_{-1, -1};
+};
+
+}  // namespace podwright

@@ -1,0 +1,108 @@
+#include "bench/edit.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "core/conflicts.hpp"
+
+namespace podwright {
+
+namespace {
+
+bool ends_with(std::string_view text, std::string_view end) {
+    return text.size() >= end.size() && text.substr(text.size() - end.size()) == end;
+}
+
+bool changes_holder(std::string_view key) {
+    return ends_with(key, ".holder_step") || ends_with(key, ".holder_way");
+}
+
+bool changes_gears(std::string_view key) {
+    return key == "gears.pinion" || key == "gears.spur" || key == "gears.module" ||
+           key == "gears.diametral_pitch" || key == "gears.backlash" ||
+           key == "gears.pressure_angle";
+}
+
+std::vector<Change> with_other_side(std::span<const Change> changes) {
+    std::vector<Change> all(changes.begin(), changes.end());
+    for (const Change& change : changes) {
+        std::string other = other_side_key(change.key);
+        if (other.empty()) continue;
+        const bool given = std::any_of(changes.begin(), changes.end(),
+                                       [&](const Change& c) { return c.key == other; });
+        if (!given) all.push_back({std::move(other), change.number, change.list});
+    }
+    return all;
+}
+
+int decimals_of(const Parameter& p) {
+    if (p.unit == Unit::count || p.unit == Unit::rev_per_min) return 0;
+    if (p.unit == Unit::degree) return p.step < 1 ? 2 : 0;
+    if (p.unit == Unit::newton_mm || p.unit == Unit::newton_per_mm) return 0;
+    if (p.unit == Unit::newton) return 1;
+    return p.step < 0.01 ? 3 : 2;
+}
+
+}  // namespace
+
+EditResult edited(const Setup& setup, const Evaluation& evaluation, std::span<const Change> changes,
+                  bool linked) {
+    const std::vector<Change> all =
+        linked ? with_other_side(changes) : std::vector<Change>(changes.begin(), changes.end());
+    Setup next = with_changes(setup, all);
+    for (const Change& change : all) {
+        if (changes_holder(change.key) && !setup.motor.clamped_at && evaluation.drive.slot.reached)
+            next.motor.clamped_at = evaluation.drive.slot.position;
+        if (changes_gears(change.key)) next.motor.clamped_at.reset();
+        if (change.key == "gears.module") next.gears.by_diametral_pitch = false;
+        if (change.key == "gears.diametral_pitch") next.gears.by_diametral_pitch = true;
+    }
+    if (const auto conflict = find_conflict(next)) return {setup, conflict->text};
+    return {std::move(next), {}};
+}
+
+double to_step(const Parameter& parameter, double value) {
+    const double stepped =
+        parameter.step > 0 ? std::round(value / parameter.step) * parameter.step : value;
+    // A step of 0.05 is no binary fraction: keep what is written to a sensible number of digits.
+    const double tidy = std::round(stepped * 1e6) / 1e6;
+    return std::clamp(tidy, parameter.low, parameter.high);
+}
+
+std::string shown_value(const Parameter& p, double value, LengthUnit shown) {
+    if (p.kind == ValueKind::choice) {
+        const auto index = static_cast<std::size_t>(std::lround(value));
+        return index < p.options.size() ? p.options[index] : "";
+    }
+    if (p.unit == Unit::mm && shown == LengthUnit::inch) return length(value, shown);
+    std::string text = fixed(value, decimals_of(p));
+    if (!symbol(p.unit).empty()) text += " " + std::string(symbol(p.unit));
+    return text;
+}
+
+std::string shown_reading(const Reading& reading, LengthUnit shown) {
+    if (reading.unit == "mm") return length(reading.value, shown);
+    std::string text = fixed(reading.value, reading.unit == "km/h" ? 1 : 2);
+    if (!reading.unit.empty()) text += " " + std::string(reading.unit);
+    return text;
+}
+
+std::string shown_change(const Reading& reading, double change, LengthUnit shown) {
+    Reading difference = reading;
+    difference.value = change;
+    const std::string text = shown_reading(difference, shown);
+    return change > 0 ? "+" + text : text;
+}
+
+std::string describe(const Change& change, LengthUnit shown) {
+    const Parameter* p = find_parameter(change.key);
+    if (!p) return change.key;
+    if (p->kind != ValueKind::list) return p->label + " " + shown_value(*p, change.number, shown);
+    if (change.list.empty()) return "no " + p->label;
+    std::string text = p->label;
+    for (double t : change.list) text += " " + fixed(t, 2);
+    return text;
+}
+
+}  // namespace podwright

@@ -1,0 +1,142 @@
+#include "bench/loupe.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/limits.hpp"
+
+namespace podwright {
+
+namespace {
+
+std::string_view float_word(const Setup& setup, double F) {
+    switch (float_status(setup, F)) {
+        case Status::stop: return "binds";
+        case Status::caution: return F < setup.axial_float.low ? "tight" : "loose";
+        default: return "good";
+    }
+}
+
+/// A canvas whose points are those of the loupe's camera.
+Canvas inside(const Canvas& canvas, const LoupePlace& place, const LoupeView& view) {
+    Canvas in = canvas;
+    in.box = place.box();
+    in.camera = view.camera;
+    in.taken.clear();
+    return in;
+}
+
+void draw_gap(const Canvas& in, const LoupePlace& place, const LoupeView& view) {
+    const glm::dvec3 edge = view.gap;
+    const auto at = [&](double u) { return in.at({edge.x, u, edge.z}).x; };
+    const float a = at(view.shim_face);
+    const float b = at(view.thrust_face);
+    const float y = place.centre.y + place.radius * 0.5F;
+    const float top = place.centre.y - place.radius * 0.1F;
+    ImDrawList& list = *in.list;
+    for (float x : {a, b}) list.AddLine({x, top}, {x, y + in.px(6)}, theme::ink, in.px(1.2F));
+    const float tail = in.px(26);
+    const float head = in.px(9);
+    const float half = head * static_cast<float>(std::tan(radians(15)));
+    const float left = std::min(a, b);
+    const float right = std::max(a, b);
+    list.AddLine({left - tail, y}, {left, y}, theme::ink, in.px(1.2F));
+    list.AddLine({right, y}, {right + tail, y}, theme::ink, in.px(1.2F));
+    list.AddTriangleFilled({left, y}, {left - head, y - half}, {left - head, y + half}, theme::ink);
+    list.AddTriangleFilled({right, y}, {right + head, y + half}, {right + head, y - half},
+                           theme::ink);
+}
+
+void draw_shim_numbers(Canvas& in, const LoupePlace& place, const LoupeView& view,
+                       const Setup& setup, LengthUnit shown) {
+    double u = view.shim_face;
+    for (auto t = setup.left.shims.rbegin(); t != setup.left.shims.rend(); ++t) {
+        const double middle = u - *t / 2;
+        u -= *t;
+        const ImVec2 at = in.at({view.gap.x, middle, view.gap.z});
+        const float y = place.centre.y - place.radius * 0.36F;
+        const std::string text =
+            shown == LengthUnit::mm ? fixed(*t, 2) : fixed(*t / mm_per_inch, 3);
+        const PixelBox box = label_box(in, {at.x, y}, text, Status::none);
+        if (std::hypot(box.low.x - place.centre.x, y - place.centre.y) > place.radius ||
+            std::hypot(box.high.x - place.centre.x, y - place.centre.y) > place.radius ||
+            !in.is_free(box))
+            continue;
+        draw_label(in, box, text, Status::none);
+    }
+}
+
+void draw_line_to_gap(Canvas& canvas, const LoupePlace& place, const LoupeView& view) {
+    const ImVec2 target = canvas.at(view.gap);
+    const float dx = target.x - place.centre.x;
+    const float dy = target.y - place.centre.y;
+    const float distance = std::hypot(dx, dy);
+    const float ring = canvas.px(7);
+    if (distance < place.radius + ring) return;
+    const ImVec2 from = {place.centre.x + dx / distance * place.radius,
+                         place.centre.y + dy / distance * place.radius};
+    const ImVec2 to = {target.x - dx / distance * ring, target.y - dy / distance * ring};
+    canvas.list->AddLine(from, to, IM_COL32(255, 255, 255, 170), canvas.px(1.5F) + 2);
+    canvas.list->AddLine(from, to, theme::accent, canvas.px(1.5F));
+    canvas.list->AddCircle(target, ring, theme::accent, 0, canvas.px(1.5F));
+}
+
+}  // namespace
+
+LoupeView loupe_view(const Setup& setup, const Evaluation& evaluation, const Pose& pose) {
+    LoupeView view;
+    const SideStack& left = evaluation.stack.left;
+    view.shim_face = left.bearing + left.shims;
+    view.thrust_face = left.thrust + pose.along * evaluation.stack.axial_float / 2;
+    const double middle = (view.shim_face + view.thrust_face) / 2;
+    const double shim_radius = setup.axle.diameter / 2 + 1.5;
+    view.across = std::max(2.6, 2.2 * left.shims + 1.2);
+    view.gap = {shim_radius, middle, evaluation.stance.axle_z(middle)};
+    view.camera.target = view.gap - glm::dvec3(0, 0.18 * view.across, 0);
+    view.camera.azimuth = 0;
+    view.camera.elevation = radians(12);
+    view.camera.distance = 60;
+    view.camera.field_of_view = 2 * std::atan(view.across / 2 / view.camera.distance);
+    return view;
+}
+
+LoupePlace loupe_place(const Canvas& canvas) {
+    const float width = canvas.box.high.x - canvas.box.low.x;
+    const float height = canvas.box.high.y - canvas.box.low.y;
+    LoupePlace place;
+    place.radius = std::clamp(0.17F * std::min(width, height), canvas.px(70), canvas.px(150));
+    const float margin = canvas.px(22);
+    place.centre = {canvas.box.high.x - place.radius - margin,
+                    canvas.box.low.y + place.radius + margin};
+    return place;
+}
+
+void draw_loupe(Canvas& canvas, const LoupePlace& place, const LoupeView& view, ImTextureID picture,
+                const Setup& setup, const Evaluation& evaluation, LengthUnit shown) {
+    ImDrawList& list = *canvas.list;
+    draw_line_to_gap(canvas, place, view);
+    const PixelBox box = place.box();
+    list.AddCircleFilled(place.centre, place.radius, IM_COL32(0xF2, 0xF4, 0xF6, 255), 96);
+    list.AddImageRounded(picture, box.low, box.high, {0, 1}, {1, 0}, IM_COL32_WHITE, place.radius);
+    Canvas in = inside(canvas, place, view);
+    draw_gap(in, place, view);
+    draw_shim_numbers(in, place, view, setup, shown);
+    list.AddCircle(place.centre, place.radius, theme::white, 96, canvas.px(5));
+    list.AddCircle(place.centre, place.radius + canvas.px(2), theme::ink, 96, canvas.px(1.6F));
+
+    const double loupe_scale = 2 * place.radius / view.across;
+    const double magnification = loupe_scale / canvas.scale_at(view.gap);
+    const double F = evaluation.stack.axial_float;
+    const std::string caption =
+        "float " + length(F, shown) + ", " + std::string(float_word(setup, F));
+    const std::string scale = "\xC3\x97" + fixed(magnification, magnification < 10 ? 1 : 0);
+    PixelBox low = label_box(canvas, {place.centre.x, place.centre.y + place.radius + canvas.px(2)},
+                             caption, float_status(setup, F));
+    draw_label(canvas, low, caption, float_status(setup, F));
+    PixelBox top = label_box(canvas, {place.centre.x, place.centre.y - place.radius + canvas.px(2)},
+                             scale, Status::none);
+    draw_label(canvas, top, scale, Status::none);
+    canvas.taken.push_back(box);
+}
+
+}  // namespace podwright

@@ -1,0 +1,209 @@
+#include "bench/model.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "bench/edit.hpp"
+#include "bench/swing.hpp"
+#include "bench/views.hpp"
+
+namespace podwright {
+
+namespace {
+
+constexpr double camera_seconds = 0.45;
+constexpr double message_seconds = 6;
+
+void show(Model& model, Setup setup) {
+    model.setup = std::move(setup);
+    model.evaluation = evaluate(model.setup, model.shown);
+    ++model.revision;
+    const auto still_there = [&](const std::string& key) {
+        return key.empty() || model.evaluation.assembly.find(key) != nullptr;
+    };
+    if (!still_there(model.look.picked)) model.look.picked.clear();
+    if (!still_there(model.look.hovered)) model.look.hovered.clear();
+    const auto& findings = model.evaluation.findings;
+    const auto chosen = std::find_if(findings.begin(), findings.end(), [&](const Finding& f) {
+        return f.code == model.chosen_finding;
+    });
+    if (chosen == findings.end()) model.chosen_finding.clear();
+    model.look.alarmed = chosen == findings.end() ? std::vector<std::string>{} : chosen->parts;
+}
+
+void show_present(Model& model) {
+    model.provisional = false;
+    show(model, model.history.now());
+    model.before = model.evaluation;
+}
+
+/// Range through which an adjuster is played.
+std::pair<double, double> play_range(const std::string& key) {
+    if (key == "pose.along") return {-1, 1};
+    const Parameter* p = find_parameter(key);
+    return p ? std::pair{p->low, p->high} : std::pair{0.0, 0.0};
+}
+
+/// The farthest value towards `end` that a car can have, so that a swing does not stand still at a
+/// conflict.
+double reachable(const Model& model, const std::string& key, double start, double end) {
+    const auto taken = [&](double value) {
+        const Change change{key, value, {}};
+        return edited(model.history.now(), model.before, {&change, 1}, model.linked)
+            .refusal.empty();
+    };
+    if (taken(end)) return end;
+    double good = start;
+    double bad = end;
+    for (int i = 0; i < 20; ++i) {
+        const double middle = (good + bad) / 2;
+        (taken(middle) ? good : bad) = middle;
+    }
+    return good;
+}
+
+bool advance_camera(Model& model, double now) {
+    if (!model.move) return false;
+    const double t = (now - model.move->began) / camera_seconds;
+    model.camera = between(model.move->from, model.move->to, ease(t));
+    if (t >= 1) model.move.reset();
+    return true;
+}
+
+bool advance_play(Model& model, double now) {
+    if (!model.play) return false;
+    const Play play = *model.play;
+    const double seconds = now - play.began;
+    const bool over = seconds >= swing_seconds;
+    if (play.key == "pose.turn") {
+        model.look.pose.turn = play.start + 2 * pi * ease(seconds / swing_seconds);
+    } else if (play.key == "pose.along") {
+        model.look.pose.along = swing(play.start, -1, 1, seconds);
+    } else {
+        const auto [low, high] = play_range(play.key);
+        const double value = swing(play.start, reachable(model, play.key, play.start, low),
+                                   reachable(model, play.key, play.start, high), seconds);
+        const Parameter* p = find_parameter(play.key);
+        const Change change{play.key, over ? play.start : to_step(*p, value), {}};
+        try_changes(model, {&change, 1}, now);
+        if (over) cancel(model);
+    }
+    if (over) model.play.reset();
+    return true;
+}
+
+}  // namespace
+
+Model::Model(Setup first) : history(first), setup(std::move(first)) {
+    look.pose.along = 1;  // as it is clamped: the blade in its gap
+    show_present(*this);
+}
+
+void take(Model& model, Setup setup, std::filesystem::path path) {
+    model.history = History(std::move(setup));
+    model.path = std::move(path);
+    model.is_demo = false;
+    model.play.reset();
+    model.chosen_finding.clear();
+    model.look.picked.clear();
+    show_present(model);
+}
+
+void try_changes(Model& model, std::span<const Change> changes, double now) {
+    EditResult result = edited(model.history.now(), model.before, changes, model.linked);
+    if (!result.refusal.empty()) {
+        say(model, "Not possible: " + result.refusal, now);
+        return;
+    }
+    model.provisional = true;
+    model.provisional_what = changes.empty() ? "" : describe(changes.front(), model.shown);
+    show(model, std::move(result.setup));
+}
+
+void commit(Model& model) {
+    if (!model.provisional) return;
+    model.history.push(model.setup, model.provisional_what);
+    show_present(model);
+}
+
+void cancel(Model& model) { show_present(model); }
+
+void make_changes(Model& model, std::span<const Change> changes, std::string what, double now) {
+    model.play.reset();
+    try_changes(model, changes, now);
+    if (!model.provisional) return;
+    model.provisional_what = std::move(what);
+    commit(model);
+}
+
+void undo(Model& model) {
+    model.play.reset();
+    model.history.undo();
+    show_present(model);
+}
+
+void redo(Model& model) {
+    model.play.reset();
+    model.history.redo();
+    show_present(model);
+}
+
+void set_unit(Model& model, LengthUnit shown) {
+    model.shown = shown;
+    show_present(model);
+}
+
+void start_play(Model& model, const std::string& key, double now) {
+    if (model.play && model.play->key == key) {  // pressed again: stop
+        model.play.reset();
+        if (key.substr(0, 5) != "pose.") cancel(model);
+        return;
+    }
+    if (model.provisional) cancel(model);
+    Play play{key, 0, now};
+    if (key == "pose.turn")
+        play.start = model.look.pose.turn;
+    else if (key == "pose.along")
+        play.start = model.look.pose.along;
+    else if (const Parameter* p = find_parameter(key))
+        play.start = p->get(model.setup).value_or(p->low);
+    model.play = std::move(play);
+}
+
+bool advance(Model& model, double now) {
+    const bool camera = advance_camera(model, now);
+    const bool play = advance_play(model, now);
+    if (!model.message.empty() && now > model.message_until) model.message.clear();
+    return camera || play;
+}
+
+void say(Model& model, std::string message, double now) {
+    model.message = std::move(message);
+    model.message_until = now + message_seconds;
+}
+
+void go_to_view(Model& model, std::string_view name, double aspect, double now) {
+    model.view = std::string(name);
+    model.cutaway = wants_cut(name) ? 1 : 0;
+    model.look.see_through.assign(named_view(name).see_through.begin(),
+                                  named_view(name).see_through.end());
+    go_to(model, camera_of(name, model.evaluation, aspect), now);
+    model.view_moved = false;
+}
+
+void go_to(Model& model, const Camera& camera, double now) {
+    model.view_moved = true;
+    model.move = CameraMove{model.camera, camera, now};
+}
+
+std::optional<Cut> cut_of(const Model& model) {
+    if (model.cutaway <= 0) return {};
+    // From in front of everything back to the axle's middle.
+    constexpr double front = 60;
+    Cut cut;
+    cut.normal = {1, 0, 0};
+    cut.offset = static_cast<float>(front * (1 - model.cutaway));
+    return cut;
+}
+
+}  // namespace podwright

@@ -1,0 +1,91 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <span>
+#include <string>
+
+#include "bench/history.hpp"
+#include "bench/stage.hpp"
+#include "core/parameters.hpp"
+#include "draw/camera.hpp"
+#include "evaluate/evaluate.hpp"
+
+namespace podwright {
+
+/// An adjuster that is being played through its range.
+struct Play {
+    std::string key;  ///< of a parameter, or "pose.along", "pose.turn"
+    double start = 0;
+    double began = 0;  ///< seconds
+};
+
+/// A camera on its way.
+struct CameraMove {
+    Camera from, to;
+    double began = 0;  ///< seconds
+};
+
+/// Everything that the window shows: the setup with its evaluation, and the state of the view. The
+/// panels read and change this; nothing here draws.
+struct Model {
+    explicit Model(Setup setup);
+
+    std::filesystem::path path;  ///< empty if the setup was never saved
+    bool is_demo = false;        ///< came with the program: saving asks for another name
+    History history;
+    Setup setup;  ///< what is shown: the present, or a value in the middle of a drag or play
+    Evaluation evaluation;     ///< of `setup`
+    Evaluation before;         ///< of the present
+    std::size_t revision = 0;  ///< counts the setups that were shown
+    bool provisional = false;  ///< a drag or play goes on
+    std::string provisional_what;
+
+    Camera camera;
+    std::string view = "axle";  ///< named view that was last gone to
+    bool view_moved = false;    ///< the camera has been moved since
+    std::optional<CameraMove> move;
+    StageLook look;
+    double cutaway = 0;  ///< 0 = whole, 1 = all of the near half taken away
+    bool labels = true;
+    bool loupe = true;
+    bool panels = true;
+    bool help = false;
+    bool linked = true;
+    LengthUnit shown = LengthUnit::mm;
+    std::optional<Play> play;
+    std::string chosen_finding;  ///< code
+    std::string message;         ///< one line at the foot of the bench
+    double message_until = 0;
+};
+
+/// Takes a new present (opening a file): history, evaluation and selections start anew.
+void take(Model& model, Setup setup, std::filesystem::path path);
+
+/// Shows the present with these changes, without making them the present. Refused edits say why in
+/// `model.message` and leave the last good value.
+void try_changes(Model& model, std::span<const Change> changes, double now);
+/// Makes what is shown the present.
+void commit(Model& model);
+/// Goes back to the present.
+void cancel(Model& model);
+/// try_changes and commit in one.
+void make_changes(Model& model, std::span<const Change> changes, std::string what, double now);
+
+void undo(Model& model);
+void redo(Model& model);
+void set_unit(Model& model, LengthUnit shown);
+
+void start_play(Model& model, const std::string& key, double now);
+/// Moves camera and played adjuster on; true while anything still moves.
+bool advance(Model& model, double now);
+
+void say(Model& model, std::string message, double now);
+/// Eases the camera to a named view, with its cut and its see-through parts.
+void go_to_view(Model& model, std::string_view name, double aspect, double now);
+/// Eases the camera there.
+void go_to(Model& model, const Camera& camera, double now);
+/// The cut that the slider asks for.
+std::optional<Cut> cut_of(const Model& model);
+
+}  // namespace podwright

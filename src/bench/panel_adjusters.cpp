@@ -1,0 +1,301 @@
+#include <algorithm>
+#include <cmath>
+
+#include "bench/edit.hpp"
+#include "bench/panels.hpp"
+
+namespace podwright {
+
+namespace {
+
+/// The adjusters of a group that are always in sight, by key; the others stand behind "more".
+const std::vector<std::string>& foremost(Group group) {
+    static const std::vector<std::string> left = {"left.shims", "left.inset", "left.holder_step",
+                                                  "left.holder_way", "left.reach"};
+    static const std::vector<std::string> right = {
+        "right.shims", "right.inset", "right.holder_step", "right.holder_way", "right.reach"};
+    static const std::vector<std::string> gears = {"gears.pinion", "gears.spur", "gears.backlash"};
+    static const std::vector<std::string> tyres = {"left.tyre_diameter", "right.tyre_diameter",
+                                                   "left.tyre_width", "right.tyre_width"};
+    static const std::vector<std::string> axle = {"float.set_by", "float.blade", "float.shoulder",
+                                                  "axle.material"};
+    static const std::vector<std::string> event = {"event.width_max", "event.ride_low",
+                                                   "event.ride_high", "event.rollout_low",
+                                                   "event.rollout_high"};
+    static const std::vector<std::string> none;
+    switch (group) {
+        case Group::left: return left;
+        case Group::right: return right;
+        case Group::gears: return gears;
+        case Group::tyres: return tyres;
+        case Group::axle: return axle;
+        case Group::event: return event;
+        case Group::car: break;
+    }
+    return none;
+}
+
+/// Some adjusters mean nothing beside what is chosen elsewhere.
+bool is_idle(const Parameter& p, const Setup& setup) {
+    if (p.key == "float.blade") return setup.axial_float.set_by != FloatBy::blade;
+    if (p.key == "float.shoulder") return setup.axial_float.set_by != FloatBy::shoulder;
+    if (p.key == "gears.module") return setup.gears.by_diametral_pitch;
+    if (p.key == "gears.diametral_pitch") return !setup.gears.by_diametral_pitch;
+    return p.key == "motor.clamped_at" && !setup.motor.clamped_at;
+}
+
+std::string label_of(const Parameter& p) {
+    if (p.group != Group::tyres) return p.label;
+    return (p.key.front() == 'l' ? "left " : "right ") + p.label;
+}
+
+void explain(const Parameter& p) {
+    if (!ImGui::IsItemHovered()) return;
+    ImGui::BeginTooltip();
+    ImGui::PushTextWrapPos(ImGui::GetFontSize() * 24);
+    ImGui::TextUnformatted(p.help.c_str());
+    if (p.kind == ValueKind::number)
+        ImGui::Text("%s to %s", shown_value(p, p.low, LengthUnit::mm).c_str(),
+                    shown_value(p, p.high, LengthUnit::mm).c_str());
+    ImGui::PopTextWrapPos();
+    ImGui::EndTooltip();
+}
+
+/// What the value in hand does to the readings, beside the mouse.
+void tell_changes(const Frame& frame) {
+    const Model& model = frame.model;
+    if (!model.provisional) return;
+    constexpr int most = 6;
+    int told = 0;
+    ImGui::BeginTooltip();
+    ImGui::PushFont(frame.type.small);
+    for (const Reading& now : model.evaluation.readings) {
+        const Reading* was = model.before.reading(now.name);
+        if (!was || std::abs(now.value - was->value) < 0.005 || told == most) continue;
+        ++told;
+        ImGui::Text("%s  %s  (%s)", std::string(now.label).c_str(),
+                    shown_reading(now, model.shown).c_str(),
+                    shown_change(now, now.value - was->value, model.shown).c_str());
+    }
+    if (told == 0) ImGui::TextUnformatted("no reading changes");
+    ImGui::PopFont();
+    ImGui::EndTooltip();
+}
+
+/// The value as text to type over, while it is clicked.
+void typed_value(Frame& frame, const Parameter& p, double value, float edge) {
+    Model& model = frame.model;
+    const std::string text = shown_value(p, value, model.shown);
+    const ImVec2 size =
+        frame.type.strong->CalcTextSizeA(frame.type.strong->FontSize, 1e9F, 0, text.c_str());
+    const ImVec2 at{edge - size.x, ImGui::GetCursorScreenPos().y};
+    ImGui::SetCursorScreenPos(at);
+    const std::string popup = "type " + p.key;
+    if (ImGui::InvisibleButton(("value " + p.key).c_str(), size)) ImGui::OpenPopup(popup.c_str());
+    frame.note_place("value " + p.key, at, {at.x + size.x, at.y + size.y});
+    const bool hovered = ImGui::IsItemHovered();
+    ImGui::GetWindowDrawList()->AddText(frame.type.strong, frame.type.strong->FontSize, at,
+                                        hovered ? theme::accent : theme::ink, text.c_str());
+    if (hovered) ImGui::SetTooltip("Click to type a value");
+    if (!ImGui::BeginPopup(popup.c_str())) return;
+    const bool inches = p.unit == Unit::mm && model.shown == LengthUnit::inch;
+    double typed = inches ? value / mm_per_inch : value;
+    if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
+    ImGui::SetNextItemWidth(frame.px(110));
+    const bool entered =
+        ImGui::InputDouble(inches ? "in" : std::string(symbol(p.unit)).c_str(), &typed, 0, 0,
+                           inches ? "%.4f" : "%.3f", ImGuiInputTextFlags_EnterReturnsTrue);
+    if (entered) {
+        if (inches) typed *= mm_per_inch;
+        if (typed >= p.low && typed <= p.high) {
+            const Change change{p.key, typed, {}};
+            make_changes(model, {&change, 1}, describe(change, model.shown), frame.now);
+        } else {
+            say(model,
+                label_of(p) + " goes from " + shown_value(p, p.low, model.shown) + " to " +
+                    shown_value(p, p.high, model.shown) + ".",
+                frame.now);
+        }
+        ImGui::CloseCurrentPopup();
+    }
+    ImGui::EndPopup();
+}
+
+void number_row(Frame& frame, const Parameter& p) {
+    Model& model = frame.model;
+    const float width = ImGui::GetContentRegionAvail().x;
+    const float edge = ImGui::GetCursorScreenPos().x + width;
+    const double now = p.get(model.setup).value_or(p.low);
+    ImGui::TextUnformatted(label_of(p).c_str());
+    explain(p);
+    ImGui::SameLine();
+    typed_value(frame, p, now, edge);
+    double value = now;
+    bool done = false;
+    const float play_width = frame.px(28);
+    if (track(frame, p.key, value, p.low, p.high, p.step, width - play_width, done)) {
+        model.play.reset();
+        const Change change{p.key, to_step(p, value), {}};
+        if (change.number != now) try_changes(model, {&change, 1}, frame.now);
+    }
+    if (ImGui::IsItemActive()) tell_changes(frame);
+    if (done) commit(model);
+    ImGui::SameLine(0, frame.px(8));
+    if (play_button(frame, "play " + p.key, model.play && model.play->key == p.key))
+        start_play(model, p.key, frame.now);
+    ImGui::Dummy({0, frame.px(2)});
+}
+
+void choice_row(Frame& frame, const Parameter& p) {
+    Model& model = frame.model;
+    int index = static_cast<int>(std::lround(p.get(model.setup).value_or(0)));
+    const float edge = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
+    ImGui::TextUnformatted(label_of(p).c_str());
+    explain(p);
+    bool changed = false;
+    if (p.options.size() <= 2) {
+        float width = 0;
+        for (const std::string& word : p.options)
+            width +=
+                frame.type.small->CalcTextSizeA(frame.type.small->FontSize, 1e9F, 0, word.c_str())
+                    .x +
+                frame.px(18);
+        ImGui::SameLine();
+        ImGui::SetCursorScreenPos({edge - width, ImGui::GetCursorScreenPos().y - frame.px(3)});
+        changed = segments(frame, p.key, p.options, index);
+    } else {
+        ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x);
+        if (ImGui::BeginCombo(("##" + p.key).c_str(),
+                              p.options[static_cast<std::size_t>(index)].c_str())) {
+            for (int i = 0; i < static_cast<int>(p.options.size()); ++i)
+                if (ImGui::Selectable(p.options[static_cast<std::size_t>(i)].c_str(), i == index)) {
+                    changed = i != index;
+                    index = i;
+                }
+            ImGui::EndCombo();
+        }
+        frame.note_place(p.key, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+    }
+    ImGui::Dummy({0, frame.px(2)});
+    if (!changed) return;
+    const Change change{p.key, static_cast<double>(index), {}};
+    make_changes(model, {&change, 1}, describe(change, model.shown), frame.now);
+}
+
+/// Thicknesses on offer for a new shim, mm.
+constexpr double thicknesses[] = {0.1, 0.15, 0.2, 0.3, 0.5, 1.0};
+
+void list_row(Frame& frame, const Parameter& p) {
+    Model& model = frame.model;
+    const std::vector<double>& list = p.get_list(model.setup);
+    std::vector<double> next = list;
+    bool changed = false;
+    double sum = 0;
+    for (double t : list) sum += t;
+    const float edge = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
+    ImGui::TextUnformatted(label_of(p).c_str());
+    explain(p);
+    ImGui::SameLine();
+    right_aligned(frame.type.strong, theme::ink, length(sum, model.shown), edge);
+    ImGui::NewLine();
+    ImGui::PushID(p.key.c_str());
+    ImGui::PushFont(frame.type.small);
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        const std::string chip =
+            model.shown == LengthUnit::mm ? fixed(list[i], 2) : fixed(list[i] / mm_per_inch, 3);
+        ImGui::PushID(static_cast<int>(i));
+        if (button(frame, p.key + "." + std::to_string(i + 1), chip.c_str())) {
+            next.erase(next.begin() + static_cast<std::ptrdiff_t>(i));
+            changed = true;
+        }
+        if (ImGui::IsItemHovered()) ImGui::SetTooltip("Take this shim out");
+        ImGui::PopID();
+        ImGui::SameLine(0, frame.px(4));
+        if (ImGui::GetCursorScreenPos().x > edge - frame.px(52)) ImGui::NewLine();
+    }
+    if (button(frame, p.key + ".add", "+", list.size() < p.longest)) ImGui::OpenPopup("add shim");
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("Add a shim");
+    if (ImGui::BeginPopup("add shim")) {
+        for (double t : thicknesses)
+            if (ImGui::Selectable(length(t, model.shown).c_str())) {
+                next.push_back(t);
+                changed = true;
+            }
+        ImGui::EndPopup();
+    }
+    ImGui::PopFont();
+    ImGui::PopID();
+    ImGui::Dummy({0, frame.px(2)});
+    if (!changed) return;
+    const Change change{p.key, 0, next};
+    make_changes(model, {&change, 1}, describe(change, model.shown), frame.now);
+}
+
+void row(Frame& frame, const Parameter& p) {
+    if (p.kind == ValueKind::text || is_idle(p, frame.model.setup)) return;
+    ImGui::PushID(p.key.c_str());
+    if (p.kind == ValueKind::number) number_row(frame, p);
+    if (p.kind == ValueKind::choice) choice_row(frame, p);
+    if (p.kind == ValueKind::list) list_row(frame, p);
+    ImGui::PopID();
+}
+
+/// Only where the mesh was not set again after a holder change.
+void mesh_row(Frame& frame) {
+    Model& model = frame.model;
+    if (!model.setup.motor.clamped_at) return;
+    if (button(frame, "set mesh", "Set the mesh again")) {
+        Setup next = model.history.now();
+        next.motor.clamped_at.reset();
+        model.history.push(std::move(next), "set the mesh again");
+        model.play.reset();
+        cancel(model);
+    }
+    ImGui::Dummy({0, frame.px(2)});
+}
+
+void group_rows(Frame& frame, Group group) {
+    const std::vector<std::string>& front = foremost(group);
+    for (const std::string& key : front) row(frame, *find_parameter(key));
+    if (group == Group::gears) mesh_row(frame);
+    const auto in_front = [&](const Parameter& p) {
+        return std::find(front.begin(), front.end(), p.key) != front.end();
+    };
+    if (!front.empty()) {
+        ImGui::PushStyleColor(ImGuiCol_Text, theme::quiet);
+        const bool more = ImGui::TreeNodeEx(
+            "more", ImGuiTreeNodeFlags_NoTreePushOnOpen | ImGuiTreeNodeFlags_SpanAvailWidth);
+        ImGui::PopStyleColor();
+        if (!more) return;
+    }
+    for (const Parameter& p : parameters())
+        if (p.group == group && !in_front(p)) row(frame, p);
+}
+
+void link_switch(Frame& frame) {
+    Model& model = frame.model;
+    ImGui::PushFont(frame.type.small);
+    ImGui::Checkbox("keep both sides alike", &model.linked);
+    frame.note_place("link", ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+    ImGui::PopFont();
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("A change on one side is made on the other too");
+}
+
+}  // namespace
+
+void adjuster_panel(Frame& frame) {
+    link_switch(frame);
+    constexpr Group order[] = {Group::left, Group::right, Group::gears, Group::tyres,
+                               Group::axle, Group::event, Group::car};
+    for (Group group : order) {
+        const bool open = group == Group::left || group == Group::gears || group == Group::axle;
+        const std::string name(title(group));
+        if (!heading(frame, name, open)) continue;
+        ImGui::PushID(name.c_str());
+        ImGui::Dummy({0, frame.px(2)});
+        group_rows(frame, group);
+        ImGui::PopID();
+    }
+}
+
+}  // namespace podwright

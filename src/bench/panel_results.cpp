@@ -1,0 +1,156 @@
+#include <cmath>
+
+#include "bench/edit.hpp"
+#include "bench/panels.hpp"
+#include "bench/views.hpp"
+
+namespace podwright {
+
+namespace {
+
+const char* heading(Level level) {
+    switch (level) {
+        case Level::stop: return "Stop";
+        case Level::caution: return "Caution";
+        case Level::note: return "Note";
+    }
+    return "";
+}
+
+void choose(Frame& frame, const Finding& finding, const Stage& stage, double aspect) {
+    Model& model = frame.model;
+    const bool again = model.chosen_finding == finding.code;
+    model.chosen_finding = again ? "" : finding.code;
+    model.look.alarmed = again ? std::vector<std::string>{} : finding.parts;
+    if (again) return;
+    const auto [centre, radius] = stage.sphere_about(model.look, finding.parts);
+    if (radius > 0)
+        go_to(model, looking_at(model.camera, centre, radius * 1.15, aspect), frame.now);
+}
+
+/// Returns true when its fix was applied: the findings are others then.
+bool finding_card(Frame& frame, const Finding& finding, const Stage& stage, double aspect) {
+    Model& model = frame.model;
+    const bool chosen = model.chosen_finding == finding.code;
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    list.ChannelsSplit(2);
+    list.ChannelsSetCurrent(1);
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    const float width = ImGui::GetContentRegionAvail().x;
+    const float pad = frame.px(10);
+    ImGui::SetCursorScreenPos({start.x + pad, start.y + pad});
+    ImGui::BeginGroup();
+    const float size = frame.px(18);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    draw_status_sign(list, status_of(finding.level), {at.x + size / 2, at.y + size / 2}, size);
+    ImGui::SetCursorScreenPos({at.x + size + frame.px(8), at.y});
+    ImGui::PushFont(frame.type.strong);
+    ImGui::TextUnformatted(heading(finding.level));
+    ImGui::PopFont();
+    wrapped(frame.type.text, theme::ink, finding.text, width - 2 * pad);
+    wrapped(frame.type.text, theme::quiet, finding.fix, width - 2 * pad);
+    bool applied = false;
+    if (button(frame, "show " + finding.code, chosen ? "Shown" : "Show it"))
+        choose(frame, finding, stage, aspect);
+    if (!finding.changes.empty()) {
+        ImGui::SameLine();
+        if (button(frame, "fix " + finding.code, "Apply the fix", true, true)) {
+            const bool linked = model.linked;
+            model.linked = false;  // the fix names both sides where it means both
+            const auto changes = finding.changes;
+            make_changes(model, changes, "fix " + finding.code, frame.now);
+            model.linked = linked;
+            applied = true;
+        }
+    }
+    ImGui::EndGroup();
+    const float bottom = ImGui::GetItemRectMax().y + pad;
+    list.ChannelsSetCurrent(0);
+    list.AddRectFilled(start, {start.x + width, bottom}, theme::white, frame.px(6));
+    list.AddRect(start, {start.x + width, bottom}, chosen ? theme::accent : theme::line,
+                 frame.px(6), 0, frame.px(chosen ? 2.0F : 1.0F));
+    list.ChannelsMerge();
+    ImGui::SetCursorScreenPos({start.x, bottom + frame.px(8)});
+    return applied;
+}
+
+std::string limits_of(const Reading& r, LengthUnit shown) {
+    const auto number = [&](double value) {
+        if (r.unit == "mm" && shown == LengthUnit::inch) return fixed(value / mm_per_inch, 3);
+        return fixed(value, 2);
+    };
+    if (r.low && r.high) return number(*r.low) + " \xE2\x80\xA6 " + number(*r.high);
+    if (r.low) return "at least " + number(*r.low);
+    if (r.high) return "at most " + number(*r.high);
+    return {};
+}
+
+void reading_row(Frame& frame, const Reading& r) {
+    const Model& model = frame.model;
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float edge = at.x + ImGui::GetContentRegionAvail().x;
+    const float size = frame.px(12);
+    draw_status_sign(*ImGui::GetWindowDrawList(), r.status,
+                     {at.x + size / 2, at.y + frame.type.small->FontSize * 0.62F}, size);
+    ImGui::SetCursorScreenPos({at.x + size + frame.px(8), at.y});
+    ImGui::PushFont(frame.type.small);
+    ImGui::TextUnformatted(std::string(r.label).c_str());
+    const bool hovered = ImGui::IsItemHovered();
+    ImGui::PopFont();
+    ImGui::SetCursorScreenPos(at);
+    const Reading* was = model.before.reading(r.name);
+    const double change = was && model.provisional ? r.value - was->value : 0;
+    const bool changed = std::abs(change) >= 0.005;
+    right_aligned(frame.type.small, changed ? theme::accent : theme::ink,
+                  shown_reading(r, model.shown), edge);
+    ImGui::SetCursorScreenPos({at.x, at.y + frame.type.small->FontSize + frame.px(5)});
+    if (hovered) {
+        const std::string limits = limits_of(r, model.shown);
+        ImGui::SetTooltip("%s%s%s%s%s", std::string(r.name).c_str(), limits.empty() ? "" : "\n",
+                          limits.c_str(), r.status == Status::none ? "" : "\n",
+                          r.status == Status::none ? "" : std::string(word(r.status)).c_str());
+    }
+}
+
+std::string_view area_of(std::string_view name) { return name.substr(0, name.find('.')); }
+
+const char* area_title(std::string_view area) {
+    if (area == "float") return "Float";
+    if (area == "width") return "Width";
+    if (area == "ride") return "Ride height";
+    if (area == "axle") return "Axle";
+    if (area == "mesh") return "Mesh";
+    if (area == "gear") return "Gearing";
+    return "";
+}
+
+}  // namespace
+
+void finding_panel(Frame& frame, const Stage& stage, double aspect) {
+    const auto& findings = frame.model.evaluation.findings;
+    if (findings.empty()) {
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        const float size = frame.px(20);
+        draw_status_sign(*ImGui::GetWindowDrawList(), Status::ok,
+                         {at.x + size / 2, at.y + size / 2}, size);
+        ImGui::SetCursorScreenPos({at.x + size + frame.px(10), at.y});
+        wrapped(frame.type.text, theme::ink, "Nothing binds, rubs or breaks a limit.");
+        return;
+    }
+    for (const Finding& finding : findings)
+        if (finding_card(frame, finding, stage, aspect)) return;
+}
+
+void reading_panel(Frame& frame) {
+    std::string_view area;
+    for (const Reading& r : frame.model.evaluation.readings) {
+        if (area_of(r.name) != area) {
+            area = area_of(r.name);
+            ImGui::Dummy({0, frame.px(4)});
+            wrapped(frame.type.strong, theme::ink, area_title(area));
+        }
+        reading_row(frame, r);
+    }
+}
+
+}  // namespace podwright

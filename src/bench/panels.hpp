@@ -1,0 +1,28 @@
+#pragma once
+
+#include "bench/file_dialog.hpp"
+#include "bench/widgets.hpp"
+
+// The panels at the edges of the bench. Each draws into the current ImGui window and changes the
+// model as it is used.
+namespace podwright {
+
+/// The adjusters, in the groups Left, Right, Gears, Tyres, Axle, Event, Car.
+void adjuster_panel(Frame& frame);
+
+/// Findings, the worst first, each with its fix.
+void finding_panel(Frame& frame, const Stage& stage, double aspect);
+
+/// All readings with their limits; what changed while an adjuster is dragged.
+void reading_panel(Frame& frame);
+
+/// The line at the top: title, file, undo, unit.
+void top_bar(Frame& frame, FileDialog& files);
+
+/// The line at the foot: views, float, exploded view, cutaway, what is shown.
+void view_bar(Frame& frame, double aspect);
+
+/// The sheet of keys and mouse, and what to do first.
+void help_sheet(Frame& frame);
+
+}  // namespace podwright

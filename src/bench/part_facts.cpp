@@ -1,0 +1,95 @@
+#include "bench/part_facts.hpp"
+
+#include "bench/edit.hpp"
+
+namespace podwright {
+
+namespace {
+
+struct Rule {
+    std::string_view part;                     ///< key without side; "shim" stands for all shims
+    std::vector<std::string_view> parameters;  ///< a leading '.' takes the side of the part
+    std::vector<std::string_view> readings;
+};
+
+const std::vector<Rule>& rules() {
+    static const std::vector<Rule> all = {
+        {"holder", {".holder_step", ".holder_way", ".seat"}, {"ride.rear"}},
+        {"bearing", {".standout", "bearing.bore", "bearing.outside", "bearing.width"}, {}},
+        {"shim", {".shims"}, {"float.nominal", "width.overall"}},
+        {"hub", {".reach", ".hub_diameter", "float.set_by"}, {"float.nominal"}},
+        {"wheel", {".inset", ".rim_diameter"}, {"width.overall", "width.track"}},
+        {"tyre", {".tyre_diameter", ".tyre_width", ".tyre_worn"}, {"ride.rear", "gear.rollout"}},
+        {"screws", {".reach"}, {}},
+        {"blade", {"float.blade"}, {"float.nominal"}},
+        {"carrier", {"right.reach", "gears.spur_offset"}, {"float.nominal"}},
+        {"spur",
+         {"gears.spur", "gears.face_width"},
+         {"gear.spur_outside", "mesh.backlash", "gear.final_drive"}},
+        {"pinion",
+         {"gears.pinion"},
+         {"gear.pinion_outside", "mesh.backlash", "mesh.contact_ratio"}},
+        {"motor",
+         {"motor.can_diameter", "motor.slot_length"},
+         {"mesh.slot_position", "mesh.working_distance"}},
+        {"axle", {"axle.diameter", "axle.bore", "axle.material"}, {"axle.height", "axle.tilt"}},
+        {"pod", {"pod.bore_height", "pod.plate_inner", "pod.plate_thickness"}, {"ride.rear"}},
+    };
+    return all;
+}
+
+std::string_view side_of(std::string_view part) {
+    if (part.substr(0, 5) == "left.") return "left";
+    if (part.substr(0, 6) == "right.") return "right";
+    return {};
+}
+
+const Rule* rule_for(std::string_view part) {
+    const std::string_view side = side_of(part);
+    std::string_view name = side.empty() ? part : part.substr(side.size() + 1);
+    name = name.substr(0, name.find('.'));
+    for (const Rule& rule : rules())
+        if (rule.part == name) return &rule;
+    return nullptr;
+}
+
+std::string full_key(std::string_view part, std::string_view parameter) {
+    if (parameter.front() != '.') return std::string(parameter);
+    return std::string(side_of(part)) + std::string(parameter);
+}
+
+std::string list_text(const std::vector<double>& list, LengthUnit shown) {
+    if (list.empty()) return "none";
+    std::string text;
+    for (double t : list) text += (text.empty() ? "" : " + ") + length(t, shown);
+    return text;
+}
+
+}  // namespace
+
+std::vector<std::string> part_parameters(std::string_view part) {
+    std::vector<std::string> keys;
+    if (const Rule* rule = rule_for(part))
+        for (std::string_view p : rule->parameters) keys.push_back(full_key(part, p));
+    return keys;
+}
+
+std::vector<Fact> part_facts(std::string_view part, const Setup& setup,
+                             const Evaluation& evaluation, LengthUnit shown) {
+    std::vector<Fact> facts;
+    for (const std::string& key : part_parameters(part)) {
+        const Parameter* p = find_parameter(key);
+        if (!p) continue;
+        if (p->kind == ValueKind::list)
+            facts.push_back({p->label, list_text(p->get_list(setup), shown)});
+        else if (const auto value = p->get(setup))
+            facts.push_back({p->label, shown_value(*p, *value, shown)});
+    }
+    if (const Rule* rule = rule_for(part))
+        for (std::string_view name : rule->readings)
+            if (const Reading* r = evaluation.reading(name))
+                facts.push_back({std::string(r->label), shown_reading(*r, shown)});
+    return facts;
+}
+
+}  // namespace podwright

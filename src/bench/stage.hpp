@@ -1,0 +1,67 @@
+#pragma once
+
+#include <list>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "draw/pick.hpp"
+#include "draw/renderer.hpp"
+#include "shape/mesher.hpp"
+#include "shape/part.hpp"
+
+namespace podwright {
+
+/// How the assembly is to be looked at.
+struct StageLook {
+    Pose pose;
+    std::optional<Cut> cut;
+    std::string hovered;  ///< key of a part
+    std::string picked;
+    std::vector<std::string> alarmed;      ///< keys of the parts that a chosen finding concerns
+    std::vector<std::string> see_through;  ///< keys of parts that would hide what is looked at
+};
+
+struct PartHit {
+    std::string part;  ///< key
+    glm::dvec3 point{0};
+};
+
+/// Holds the meshes of an assembly on the graphics card. A solid is meshed and uploaded once,
+/// however many parts show it and wherever they move; solids that are no longer used are dropped.
+class Stage {
+public:
+    /// Needs a current OpenGL context. Throws DrawError.
+    explicit Stage(MeshLibrary library, double chord_error = default_chord_error);
+
+    /// Puts the assembly on the stage; the functions below speak of it.
+    void set(const Assembly& assembly);
+    Scene scene(const StageLook& look) const;
+    std::optional<PartHit> pick(const StageLook& look, const Ray& ray) const;
+    /// Centre and radius of a sphere about the parts with these keys, as they stand.
+    std::pair<glm::dvec3, double> sphere_about(const StageLook& look,
+                                               const std::vector<std::string>& keys) const;
+    Renderer& renderer() { return renderer_; }
+    std::size_t triangle_count() const;
+
+private:
+    struct Entry {
+        Solid solid;
+        Mesh mesh;
+        MeshId id = 0;
+        Bounds box;
+        std::size_t used = 0;  ///< number of the set() that last showed it
+    };
+    const Entry& entry_for(const Solid& solid);
+    static bool shown(const Part& part, const StageLook& look);
+
+    MeshLibrary library_;
+    double chord_error_;
+    Renderer renderer_;
+    Assembly assembly_;
+    std::list<Entry> entries_;
+    std::vector<std::vector<const Entry*>> bodies_;  ///< per part, per body
+    std::size_t turn_ = 0;
+};
+
+}  // namespace podwright

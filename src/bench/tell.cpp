@@ -1,0 +1,42 @@
+#include "bench/tell.hpp"
+
+#include <cstdio>
+#include <nlohmann/json.hpp>
+
+#include "core/parameters.hpp"
+
+namespace podwright {
+
+void Teller::tell(const Model& model, const std::vector<std::pair<std::string, PixelBox>>& places) {
+    nlohmann::ordered_json line;
+    line["title"] = model.setup.title;
+    const std::u8string path = model.path.u8string();
+    line["path"] = std::string(path.begin(), path.end());
+    line["saved"] = model.history.is_saved();
+    line["view"] = model.view_moved ? "" : model.view;
+    line["picked"] = model.look.picked;
+    line["hovered"] = model.look.hovered;
+    line["message"] = model.message;
+    line["findings"] = nlohmann::ordered_json::array();
+    for (const Finding& f : model.evaluation.findings) line["findings"].push_back(f.code);
+    for (const Reading& r : model.evaluation.readings)
+        line["readings"][std::string(r.name)] = r.value;
+    for (const Parameter& p : parameters()) {
+        if (p.get)
+            if (const auto value = p.get(model.setup)) line["values"][p.key] = *value;
+        if (p.get_list) line["values"][p.key] = p.get_list(model.setup);
+    }
+    line["camera"] = {{"azimuth", model.camera.azimuth},
+                      {"elevation", model.camera.elevation},
+                      {"distance", model.camera.distance}};
+    for (const auto& [name, box] : places)
+        line["places"][name] = {box.low.x, box.low.y, box.high.x - box.low.x,
+                                box.high.y - box.low.y};
+    std::string text = line.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+    if (text == last_) return;
+    last_ = std::move(text);
+    std::puts(last_.c_str());
+    std::fflush(stdout);
+}
+
+}  // namespace podwright

@@ -1,0 +1,192 @@
+#include "bench/views.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace podwright {
+
+namespace {
+
+const std::vector<NamedView>& all_views() {
+    static const std::vector<NamedView> views = {
+        {"axle",
+         "the whole axle, from the front left",
+         1,
+         {"width.overall", "width.track", "ride.", "mesh."},
+         {}},
+        {"left",
+         "the left end",
+         2,
+         {"ride.left", "left.", "float."},
+         {"left.tyre", "left.wheel", "left.screws"}},
+        {"right",
+         "the right end, with the gears",
+         3,
+         {"ride.right", "right.", "mesh."},
+         {"right.tyre", "right.wheel", "right.screws"}},
+        {"rear",
+         "from behind, with the ground line",
+         4,
+         {"width.", "ride.", "left.", "right."},
+         {}},
+        {"top", "from above", 5, {"width.", "left.", "right."}, {}},
+        {"mesh",
+         "along the axle, pinion and spur",
+         6,
+         {"mesh."},
+         {"right.wheel", "right.tyre", "right.screws"}},
+        {"float",
+         "the gap at the left hub",
+         7,
+         {"left.shims", "left.reach", "float."},
+         {"left.tyre", "left.wheel"}},
+        {"section",
+         "the axle cut along its middle",
+         8,
+         {"width.overall", "width.track", "left.", "right."},
+         {}},
+    };
+    return views;
+}
+
+struct Place {
+    double azimuth;  // deg
+    double elevation;
+    std::vector<glm::dvec3> points;  ///< that should be in the picture
+};
+
+/// Points all round a wheel-sized disc about the axle at `y`.
+void add_disc(std::vector<glm::dvec3>& points, const Evaluation& e, double y, double radius) {
+    constexpr int around = 12;
+    for (int i = 0; i < around; ++i) {
+        const double angle = 2 * pi * i / around;
+        points.emplace_back(radius * std::cos(angle), y,
+                            e.stance.axle_z(y) + radius * std::sin(angle));
+    }
+}
+
+double tyre_radius(const Evaluation& e) {
+    return std::max(e.stance.left.rolling, e.stance.right.rolling);
+}
+
+/// Both wheels, the pod's front and the highest dimension line.
+std::vector<glm::dvec3> whole(const Evaluation& e) {
+    std::vector<glm::dvec3> points;
+    for (double y : {e.stack.left.outer, -e.stack.right.outer}) {
+        add_disc(points, e, y, tyre_radius(e));
+        points.emplace_back(0, y, e.stance.axle_in_pod + tyre_radius(e) + 44);
+    }
+    const double front = e.assembly.motor_point.x + 22;
+    points.emplace_back(front, 30, 0);
+    points.emplace_back(front, -30, 0);
+    return points;
+}
+
+std::vector<glm::dvec3> one_end(const Evaluation& e, Side side) {
+    const double sign = side == Side::left ? 1 : -1;
+    const SideStack& s = e.stack.side(side);
+    std::vector<glm::dvec3> points;
+    add_disc(points, e, sign * s.outer, tyre_radius(e));
+    add_disc(points, e, sign * (s.bearing - 14), tyre_radius(e));
+    return points;
+}
+
+std::vector<glm::dvec3> about_mesh(const Evaluation& e) {
+    std::vector<glm::dvec3> points;
+    const double y = -e.drive.gear_u;
+    add_disc(points, e, y, diameters(e.drive.spur).outside / 2 + 4);
+    const double pinion = diameters(e.drive.pinion).outside / 2 + 3;
+    for (double z : {-pinion, pinion})
+        points.push_back(e.assembly.motor_point + glm::dvec3(pinion, 0, z));
+    return points;
+}
+
+Place place_of(std::string_view name, const Evaluation& e) {
+    if (name == "axle") return {33, 21, whole(e)};
+    if (name == "left") return {52, 20, one_end(e, Side::left)};
+    if (name == "right") return {-48, 22, one_end(e, Side::right)};
+    if (name == "rear") return {180, 4, whole(e)};
+    if (name == "top") return {180, 89, whole(e)};
+    if (name == "mesh") return {-84, 7, about_mesh(e)};
+    if (name == "float") {
+        std::vector<glm::dvec3> points;
+        add_disc(points, e, e.stack.left.bearing - 6, 9);
+        add_disc(points, e, e.stack.left.thrust + 7, 9);
+        return {24, 30, std::move(points)};
+    }
+    if (name == "section") return {0, 3, whole(e)};
+    throw std::out_of_range("no view called " + std::string(name));
+}
+
+/// Moves the camera, without turning it, so that the points fill `fill` of the picture's tighter
+/// direction and stand in its middle.
+Camera fitted(Camera camera, const std::vector<glm::dvec3>& points, double aspect, double fill) {
+    const glm::dvec3 right = camera.right();
+    const glm::dvec3 up = camera.up();
+    const glm::dvec3 back = glm::normalize(camera.eye() - camera.target);
+    const double tall = std::tan(camera.field_of_view / 2);
+    camera.target = points.front();
+    camera.distance = 400;
+    for (int i = 0; i < 12; ++i) {
+        glm::dvec2 low{1e300};
+        glm::dvec2 high{-1e300};
+        for (const glm::dvec3& point : points) {
+            const glm::dvec3 d = point - camera.target;
+            const double depth = std::max(1.0, camera.distance - glm::dot(d, back));
+            const glm::dvec2 at =
+                glm::dvec2(glm::dot(d, right) / aspect, glm::dot(d, up)) / (depth * tall);
+            low = glm::min(low, at);
+            high = glm::max(high, at);
+        }
+        const glm::dvec2 middle = (low + high) / 2.0;
+        const glm::dvec2 half = (high - low) / 2.0;
+        camera.target += (right * (middle.x * aspect) + up * middle.y) * (camera.distance * tall);
+        camera.distance *= std::max(half.x, half.y) / fill;
+    }
+    return camera;
+}
+
+}  // namespace
+
+std::span<const NamedView> named_views() { return all_views(); }
+
+const NamedView& named_view(std::string_view name) {
+    for (const NamedView& view : all_views())
+        if (view.name == name) return view;
+    throw std::out_of_range("no view called " + std::string(name));
+}
+
+bool shows_dimension(const NamedView& view, std::string_view dimension) {
+    return std::any_of(view.dimensions.begin(), view.dimensions.end(), [&](std::string_view start) {
+        return dimension.substr(0, start.size()) == start;
+    });
+}
+
+Camera camera_of(std::string_view name, const Evaluation& evaluation, double aspect) {
+    const Place place = place_of(name, evaluation);
+    Camera camera;
+    camera.azimuth = radians(place.azimuth);
+    camera.elevation = radians(place.elevation);
+    return fitted(camera, place.points, aspect, 0.86);
+}
+
+bool wants_cut(std::string_view name) { return name == "section"; }
+
+Camera looking_at(const Camera& from, const glm::dvec3& centre, double radius, double aspect) {
+    return framed(from, centre, std::max(radius, 4.0), aspect);
+}
+
+Camera between(const Camera& a, const Camera& b, double t) {
+    Camera camera = b;
+    camera.target = a.target + (b.target - a.target) * t;
+    camera.distance = a.distance * std::pow(b.distance / a.distance, t);
+    camera.azimuth = a.azimuth + std::remainder(b.azimuth - a.azimuth, 2 * pi) * t;
+    camera.elevation = a.elevation + (b.elevation - a.elevation) * t;
+    camera.field_of_view = a.field_of_view + (b.field_of_view - a.field_of_view) * t;
+    return camera;
+}
+
+}  // namespace podwright

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "draw/camera.hpp"
+#include "evaluate/evaluate.hpp"
+
+namespace podwright {
+
+/// One of the places from which the bench is looked at.
+struct NamedView {
+    std::string_view name;
+    std::string_view help;
+    int key;  ///< the digit that selects it
+    /// The dimensions that belong on it, by the start of their names.
+    std::vector<std::string_view> dimensions;
+    /// Parts that would hide what it shows and are made see-through, by key.
+    std::vector<std::string_view> see_through;
+};
+
+std::span<const NamedView> named_views();
+
+/// Throws std::out_of_range for an unknown name.
+const NamedView& named_view(std::string_view name);
+
+/// Whether the dimension of that name belongs on the view.
+bool shows_dimension(const NamedView& view, std::string_view dimension);
+
+/// The camera of that view, composed for this setup and picture. Throws std::out_of_range for an
+/// unknown name.
+Camera camera_of(std::string_view name, const Evaluation& evaluation, double aspect);
+
+/// Whether the view wants the near half taken away.
+bool wants_cut(std::string_view name);
+
+/// The camera turned and moved so that a sphere fills a good part of the picture.
+Camera looking_at(const Camera& from, const glm::dvec3& centre, double radius, double aspect);
+
+/// Between two cameras, t = 0..1; the azimuth goes the short way round.
+Camera between(const Camera& a, const Camera& b, double t);
+
+}  // namespace podwright

@@ -1,0 +1,187 @@
+#include "bench/widgets.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace podwright {
+
+namespace {
+
+void draw_track(Frame& frame, ImVec2 low, ImVec2 high, double part, bool lively) {
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const float y = (low.y + high.y) / 2;
+    const float knob = frame.px(lively ? 8 : 7);
+    const float x = low.x + knob + static_cast<float>(part) * (high.x - low.x - 2 * knob);
+    const float half = frame.px(2);
+    list.AddRectFilled({low.x, y - half}, {high.x, y + half}, theme::line, half);
+    list.AddRectFilled({low.x, y - half}, {x, y + half}, theme::accent, half);
+    list.AddCircleFilled({x, y}, knob, theme::white, 24);
+    list.AddCircle({x, y}, knob, theme::accent, 24, frame.px(lively ? 2.5F : 1.8F));
+}
+
+}  // namespace
+
+bool track(Frame& frame, const std::string& name, double& value, double low, double high,
+           double step, float width, bool& done) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const ImVec2 size{width, frame.px(20)};
+    ImGui::InvisibleButton(name.c_str(), size);
+    const ImVec2 end{at.x + size.x, at.y + size.y};
+    frame.note_place(name, at, end);
+    const bool active = ImGui::IsItemActive();
+    const bool hovered = ImGui::IsItemHovered();
+    bool changed = false;
+    done = ImGui::IsItemDeactivated();
+    if (active && (ImGui::IsMouseDragging(0, 0) || ImGui::IsMouseClicked(0))) {
+        const float knob = frame.px(8);
+        const double part =
+            std::clamp((ImGui::GetIO().MousePos.x - at.x - knob) / (size.x - 2 * knob), 0.0F, 1.0F);
+        const double wanted = low + part * (high - low);
+        changed = std::abs(wanted - value) > step / 2;
+        if (changed) value = wanted;
+    } else if (hovered || ImGui::IsItemFocused()) {
+        const ImGuiIO& io = ImGui::GetIO();
+        for (const ImWchar c : io.InputQueueCharacters) {
+            if (c != '+' && c != '-') continue;
+            value = std::clamp(value + (c == '+' ? step : -step), low, high);
+            changed = done = true;
+        }
+    }
+    const double part = high > low ? std::clamp((value - low) / (high - low), 0.0, 1.0) : 0;
+    draw_track(frame, at, end, part, active || hovered);
+    if (hovered) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
+    return changed;
+}
+
+bool play_button(Frame& frame, const std::string& name, bool playing) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float size = frame.px(20);
+    const bool pressed = ImGui::InvisibleButton(name.c_str(), {size, size});
+    frame.note_place(name, at, {at.x + size, at.y + size});
+    const bool hovered = ImGui::IsItemHovered();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const ImVec2 c{at.x + size / 2, at.y + size / 2};
+    const ImU32 colour = hovered || playing ? theme::accent : theme::quiet;
+    list.AddCircle(c, size * 0.45F, colour, 24, frame.px(1.3F));
+    const float r = size * 0.19F;
+    if (playing)
+        list.AddRectFilled({c.x - r, c.y - r}, {c.x + r, c.y + r}, colour);
+    else
+        list.AddTriangleFilled({c.x - r * 0.8F, c.y - r * 1.2F}, {c.x - r * 0.8F, c.y + r * 1.2F},
+                               {c.x + r * 1.3F, c.y}, colour);
+    if (hovered)
+        ImGui::SetTooltip(playing ? "Stop" : "Swing it through its range and watch what follows");
+    return pressed;
+}
+
+bool segments(Frame& frame, const std::string& name, const std::vector<std::string>& words,
+              int& index) {
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    bool changed = false;
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    const float height = frame.px(24);
+    float x = start.x;
+    for (int i = 0; i < static_cast<int>(words.size()); ++i) {
+        const std::string& word = words[static_cast<std::size_t>(i)];
+        const float width =
+            frame.type.small->CalcTextSizeA(frame.type.small->FontSize, 1e9F, 0, word.c_str()).x +
+            frame.px(18);
+        ImGui::SetCursorScreenPos({x, start.y});
+        const std::string id = name + ":" + word;
+        if (ImGui::InvisibleButton(id.c_str(), {width, height}) && index != i) {
+            index = i;
+            changed = true;
+        }
+        frame.note_place(id, {x, start.y}, {x + width, start.y + height});
+        const bool on = index == i;
+        const bool hovered = ImGui::IsItemHovered();
+        const ImU32 ground = on        ? theme::accent
+                             : hovered ? IM_COL32(0xDC, 0xE6, 0xEE, 255)
+                                       : theme::field;
+        list.AddRectFilled({x, start.y}, {x + width - frame.px(2), start.y + height}, ground,
+                           frame.px(5));
+        list.AddText(
+            frame.type.small, frame.type.small->FontSize,
+            {x + frame.px(8), start.y + (height - frame.type.small->FontSize) / 2 - frame.px(1)},
+            on ? theme::white : theme::ink, word.c_str());
+        x += width;
+    }
+    return changed;
+}
+
+bool button(Frame& frame, const std::string& name, const char* words, bool enabled, bool strong) {
+    ImGui::BeginDisabled(!enabled);
+    if (strong) {
+        ImGui::PushStyleColor(ImGuiCol_Button, theme::accent);
+        ImGui::PushStyleColor(ImGuiCol_ButtonHovered, IM_COL32(0x00, 0x62, 0x9A, 255));
+        ImGui::PushStyleColor(ImGuiCol_ButtonActive, IM_COL32(0x00, 0x55, 0x88, 255));
+        ImGui::PushStyleColor(ImGuiCol_Text, theme::white);
+    }
+    ImGui::PushID(name.c_str());
+    const bool pressed = ImGui::Button(words);
+    ImGui::PopID();
+    if (strong) ImGui::PopStyleColor(4);
+    frame.note_place(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+    ImGui::EndDisabled();
+    return pressed;
+}
+
+bool heading(Frame& frame, const std::string& words, bool open_at_first) {
+    ImGuiStorage& storage = *ImGui::GetStateStorage();
+    const ImGuiID id = ImGui::GetID(("open " + words).c_str());
+    bool open = storage.GetBool(id, open_at_first);
+    ImGui::Dummy({0, frame.px(4)});
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const ImVec2 size{ImGui::GetContentRegionAvail().x, frame.px(26)};
+    const std::string name = "group " + words;
+    if (ImGui::InvisibleButton(name.c_str(), size)) open = !open;
+    storage.SetBool(id, open);
+    frame.note_place(name, at, {at.x + size.x, at.y + size.y});
+    const ImU32 colour = ImGui::IsItemHovered() ? theme::accent : theme::ink;
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    ImFont* font = frame.type.strong;
+    list.AddText(font, font->FontSize, {at.x, at.y + (size.y - font->FontSize) / 2}, colour,
+                 words.c_str());
+    const ImVec2 c{at.x + size.x - frame.px(10), at.y + size.y / 2};
+    const float r = frame.px(4);
+    const float tip = open ? -r / 2 : r / 2;
+    const ImVec2 corners[] = {{c.x - r, c.y - tip}, {c.x, c.y + tip}, {c.x + r, c.y - tip}};
+    list.AddPolyline(corners, 3, colour, 0, frame.px(1.6F));
+    list.AddLine({at.x, at.y + size.y}, {at.x + size.x, at.y + size.y}, theme::line);
+    ImGui::Dummy({0, frame.px(2)});
+    return open;
+}
+
+void wrapped(ImFont* font, ImU32 colour, const std::string& text, float width) {
+    if (width <= 0) width = ImGui::GetContentRegionAvail().x;
+    const auto measure = [&](const std::string& line) {
+        return font->CalcTextSizeA(font->FontSize, 1e9F, 0, line.c_str()).x;
+    };
+    std::string lines;
+    std::string line;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t space = std::min(text.find(' ', at), text.size());
+        const std::string word = text.substr(at, space - at);
+        at = space + 1;
+        if (!line.empty() && measure(line + " " + word) > width) {
+            lines += line + "\n";
+            line.clear();
+        }
+        line += (line.empty() ? "" : " ") + word;
+    }
+    lines += line;
+    ImGui::PushFont(font);
+    ImGui::PushStyleColor(ImGuiCol_Text, colour);
+    ImGui::TextUnformatted(lines.c_str());
+    ImGui::PopStyleColor();
+    ImGui::PopFont();
+}
+
+void right_aligned(ImFont* font, ImU32 colour, const std::string& text, float edge) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const ImVec2 size = font->CalcTextSizeA(font->FontSize, 1e9F, 0, text.c_str());
+    ImGui::GetWindowDrawList()->AddText(font, font->FontSize, {edge - size.x, at.y}, colour,
+                                        text.c_str());
+}
+
+}  // namespace podwright

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "bench/canvas.hpp"
+#include "bench/model.hpp"
+#include "bench/theme.hpp"
+
+// The bench's own controls, drawn with Dear ImGui's lists.
+namespace podwright {
+
+/// What a frame of the window is built with.
+struct Frame {
+    Model& model;
+    const Type& type;
+    double now = 0;  ///< seconds
+    std::vector<std::pair<std::string, PixelBox>>
+        places;  ///< where each control stands, for --tell
+
+    float px(float units) const { return units * type.scale; }
+    void note_place(const std::string& name, ImVec2 low, ImVec2 high) {
+        places.emplace_back(name, PixelBox{low, high});
+    }
+};
+
+/// A track with a knob; true while it is dragged or stepped with + and -. `done` is set when it is
+/// let go. `name` is its own.
+bool track(Frame& frame, const std::string& name, double& value, double low, double high,
+           double step, float width, bool& done);
+
+/// Small round play (or stop) button; true when pressed.
+bool play_button(Frame& frame, const std::string& name, bool playing);
+
+/// Words side by side of which one is chosen; true when `index` changed.
+bool segments(Frame& frame, const std::string& name, const std::vector<std::string>& words,
+              int& index);
+
+/// A button with words; true when pressed.
+bool button(Frame& frame, const std::string& name, const char* words, bool enabled = true,
+            bool strong = false);
+
+/// A heading that opens and closes what stands below it; true while open.
+bool heading(Frame& frame, const std::string& words, bool open_at_first);
+
+/// Text with a font, broken between words at `width` pixels (0 = the panel's).
+void wrapped(ImFont* font, ImU32 colour, const std::string& text, float width = 0);
+
+/// Text at the right edge of the panel, on the present line.
+void right_aligned(ImFont* font, ImU32 colour, const std::string& text, float edge);
+
+}  // namespace podwright

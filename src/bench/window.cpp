@@ -1,0 +1,262 @@
+#include "bench/window.hpp"
+
+#include <epoxy/gl.h>
+
+#define GLFW_INCLUDE_NONE
+#include <GLFW/glfw3.h>
+#include <backends/imgui_impl_glfw.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <memory>
+
+#include "bench/assets.hpp"
+#include "bench/bench_view.hpp"
+#include "bench/panels.hpp"
+#include "bench/shortcuts.hpp"
+#include "bench/tell.hpp"
+#include "bench/views.hpp"
+#include "file/asset.hpp"
+#include "file/scene.hpp"
+
+namespace podwright {
+
+namespace {
+
+constexpr float left_width = 300, right_width = 316, top_height = 50, foot_height = 98;
+
+/// The window and its OpenGL context; everything is undone in reverse at the end.
+class Glfw {
+public:
+    Glfw() {
+        glfwSetErrorCallback([](int, const char*) {});  // what matters is said by what fails
+        if (!glfwInit())
+            throw DrawError(
+                "No window can be opened here: there is no display. `podwright report` "
+                "and `podwright picture` work without one.");
+        glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+        glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
+        glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+        glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
+        glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
+        window_ = glfwCreateWindow(1360, 820, "Podwright", nullptr, nullptr);
+        if (!window_) {
+            glfwTerminate();
+            throw DrawError("This computer offers no OpenGL 3.3, which Podwright needs to draw.");
+        }
+        glfwMakeContextCurrent(window_);
+        glfwSwapInterval(1);
+        glfwSetWindowSizeLimits(window_, 900, 560, GLFW_DONT_CARE, GLFW_DONT_CARE);
+    }
+    ~Glfw() {
+        glfwDestroyWindow(window_);
+        glfwTerminate();
+    }
+    Glfw(const Glfw&) = delete;
+    Glfw& operator=(const Glfw&) = delete;
+    GLFWwindow* window() const { return window_; }
+
+private:
+    GLFWwindow* window_ = nullptr;
+};
+
+class ImGuiSession {
+public:
+    explicit ImGuiSession(GLFWwindow* window) {
+        ImGui::CreateContext();
+        ImGui::GetIO().IniFilename = nullptr;
+        ImGui::GetIO().ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+        ImGui_ImplGlfw_InitForOpenGL(window, true);
+        ImGui_ImplOpenGL3_Init("#version 330 core");
+    }
+    ~ImGuiSession() {
+        ImGui_ImplOpenGL3_Shutdown();
+        ImGui_ImplGlfw_Shutdown();
+        ImGui::DestroyContext();
+    }
+    ImGuiSession(const ImGuiSession&) = delete;
+    ImGuiSession& operator=(const ImGuiSession&) = delete;
+};
+
+/// The bench in its window.
+class Bench {
+public:
+    Bench(GLFWwindow* window, const WindowRequest& request, Setup setup)
+        : window_(window),
+          tell_(request.tell),
+          model_(std::move(setup)),
+          stage_(asset_library()),
+          view_(stage_) {
+        model_.path = request.scene;
+        std::error_code ignored;
+        model_.is_demo = std::filesystem::equivalent(request.scene.parent_path(),
+                                                     share_folder() / "scenes", ignored);
+        float scale = 1;
+        glfwGetWindowContentScale(window_, &scale, nullptr);
+        type_ = set_type_and_style(std::clamp(scale, 1.0F, 4.0F));
+        glfwSetWindowUserPointer(window_, this);
+        glfwSetDropCallback(window_, [](GLFWwindow* w, int count, const char** paths) {
+            if (count > 0) static_cast<Bench*>(glfwGetWindowUserPointer(w))->dropped_ = paths[0];
+        });
+        glfwSetWindowRefreshCallback(window_, [](GLFWwindow* w) {
+            static_cast<Bench*>(glfwGetWindowUserPointer(w))->frames_due_ = frames_after_input;
+        });
+    }
+
+    void run() {
+        while (!files_.may_leave()) {
+            wait();
+            if (glfwWindowShouldClose(window_)) {
+                if (model_.history.is_saved()) return;
+                glfwSetWindowShouldClose(window_, GLFW_FALSE);
+                files_.ask_leave();
+            }
+            one_frame();
+        }
+    }
+
+private:
+    // ImGui shows some effects of an event a frame or two later.
+    static constexpr int frames_after_input = 3;
+
+    /// Sleeps until there is something to draw.
+    void wait() {
+        if (moving_ || frames_due_ > 0) {
+            glfwPollEvents();
+            --frames_due_;
+            return;
+        }
+        if (view_.wants_settled())
+            glfwWaitEventsTimeout(0.1);
+        else if (!model_.message.empty())
+            glfwWaitEventsTimeout(1.0);
+        else
+            glfwWaitEvents();
+        frames_due_ = frames_after_input - 1;
+    }
+
+    void one_frame() {
+        const double now = glfwGetTime();
+        if (!dropped_.empty()) {
+            open_scene(model_, dropped_, now);
+            dropped_.clear();
+            framed_ = false;
+        }
+        moving_ = advance(model_, now);
+        model_.look.cut = cut_of(model_);
+        ImGui_ImplOpenGL3_NewFrame();
+        ImGui_ImplGlfw_NewFrame();
+        ImGui::NewFrame();
+        Frame frame{model_, type_, now, {}};
+        build(frame);
+        ImGui::Render();
+        int width = 0;
+        int height = 0;
+        glfwGetFramebufferSize(window_, &width, &height);
+        glBindFramebuffer(GL_FRAMEBUFFER, 0);
+        glViewport(0, 0, width, height);
+        glClearColor(0.93F, 0.94F, 0.95F, 1);
+        glClear(GL_COLOR_BUFFER_BIT);
+        ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+        glfwSwapBuffers(window_);
+        if (tell_ && !moving_ && frames_due_ <= 0 && !view_.wants_settled())
+            teller_.tell(model_, frame.places);
+    }
+
+    PixelBox bench_box(const Frame& frame) const {
+        const ImVec2 size = ImGui::GetIO().DisplaySize;
+        if (!model_.panels) return {{0, 0}, size};
+        return {{frame.px(left_width), frame.px(top_height)},
+                {size.x - frame.px(right_width), size.y - frame.px(foot_height)}};
+    }
+
+    void build(Frame& frame) {
+        const PixelBox box = bench_box(frame);
+        const double aspect = (box.high.x - box.low.x) / std::max(1.0F, box.high.y - box.low.y);
+        if (!framed_ || (aspect != aspect_ && !model_.view_moved)) {
+            go_to_view(model_, framed_ ? model_.view : "axle", aspect, frame.now);
+            model_.camera = model_.move->to;
+            model_.move.reset();
+            framed_ = true;
+        }
+        aspect_ = aspect;
+        handle_shortcuts(frame, files_, stage_, aspect);
+        view_.show(frame, box);
+        if (model_.panels) panels(frame, aspect);
+        message_line(frame, box);
+        help_sheet(frame);
+        files_.show(frame);
+    }
+
+    template <class Fill>
+    void panel(const char* name, ImVec2 at, ImVec2 size, Fill fill) {
+        ImGui::SetNextWindowPos(at);
+        ImGui::SetNextWindowSize(size);
+        ImGui::PushStyleVar(ImGuiStyleVar_WindowRounding, 0);
+        ImGui::Begin(name, nullptr,
+                     ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize |
+                         ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                         ImGuiWindowFlags_NoBringToFrontOnFocus);
+        ImGui::PopStyleVar();
+        fill();
+        ImGui::End();
+    }
+
+    void panels(Frame& frame, double aspect) {
+        const ImVec2 size = ImGui::GetIO().DisplaySize;
+        const float left = frame.px(left_width);
+        const float right = frame.px(right_width);
+        const float top = frame.px(top_height);
+        const float foot = frame.px(foot_height);
+        panel("top", {0, 0}, {size.x, top}, [&] { top_bar(frame, files_); });
+        panel("adjusters", {0, top}, {left, size.y - top}, [&] { adjuster_panel(frame); });
+        panel("results", {size.x - right, top}, {right, size.y - top}, [&] {
+            finding_panel(frame, stage_, aspect);
+            reading_panel(frame);
+        });
+        panel("views", {left, size.y - foot}, {size.x - left - right, foot},
+              [&] { view_bar(frame, aspect); });
+    }
+
+    static void message_line(Frame& frame, const PixelBox& box) {
+        const std::string& text = frame.model.message;
+        if (text.empty()) return;
+        ImFont* font = frame.type.text;
+        ImDrawList& list = *ImGui::GetForegroundDrawList();
+        const float room = box.high.x - box.low.x - frame.px(60);
+        const ImVec2 size = font->CalcTextSizeA(font->FontSize, 1e9F, room, text.c_str());
+        const ImVec2 low{(box.low.x + box.high.x - size.x) / 2, box.high.y - size.y - frame.px(24)};
+        const float pad = frame.px(10);
+        list.AddRectFilled({low.x - pad, low.y - pad / 2},
+                           {low.x + size.x + pad, low.y + size.y + pad / 2}, theme::ink,
+                           frame.px(6));
+        list.AddText(font, font->FontSize, low, theme::white, text.c_str(), nullptr, room);
+    }
+
+    GLFWwindow* window_;
+    bool tell_;
+    Model model_;
+    Stage stage_;
+    BenchView view_;
+    FileDialog files_;
+    Teller teller_;
+    Type type_;
+    std::string dropped_;
+    int frames_due_ = frames_after_input;
+    bool moving_ = false;
+    bool framed_ = false;
+    double aspect_ = 0;
+};
+
+}  // namespace
+
+void run_window(const WindowRequest& request) {
+    Setup setup = read_scene(request.scene);
+    const Glfw glfw;
+    require_opengl();
+    const ImGuiSession session(glfw.window());
+    Bench(glfw.window(), request, std::move(setup)).run();
+}
+
+}  // namespace podwright

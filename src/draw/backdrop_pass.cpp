@@ -1,0 +1,78 @@
+#include "draw/backdrop_pass.hpp"
+
+namespace podwright {
+
+BackdropPass::BackdropPass() : no_vertices_(GlVertexArray::make()) {}
+
+void BackdropPass::draw_ground(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
+    if (glm::dot(plan.frame.eye - scene.ground_point, scene.ground_normal) <= 0) return;
+    if (!ground_) ground_.emplace(Program({"ground_vertex"}, {"backdrop", "ground_fragment"}));
+    ground_->use();
+    ground_->set("u_place_to_clip", glm::mat4(plan.frame.view_projection));
+    ground_->set("u_corner", shadows.patch().corner);
+    ground_->set("u_along", shadows.patch().along);
+    ground_->set("u_across", shadows.patch().across);
+    ground_->set("u_map", 0);
+    ground_->set("u_view", glm::vec4(0, 0, 2.0F * plan.frame.half_size));
+    glEnable(GL_DEPTH_TEST);
+    glDisable(GL_CULL_FACE);
+    glBindTexture(GL_TEXTURE_2D, shadows.ground_map());
+    glBindVertexArray(no_vertices_.id());
+    glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
+}
+
+void BackdropPass::draw_backdrop() {
+    if (!backdrop_)
+        backdrop_.emplace(Program({"fullscreen_vertex"}, {"backdrop", "backdrop_fragment"}));
+    backdrop_->use();
+    glEnable(GL_DEPTH_TEST);
+    glDepthFunc(GL_LEQUAL);
+    glDisable(GL_CULL_FACE);
+    glBindVertexArray(no_vertices_.id());
+    glDrawArrays(GL_TRIANGLES, 0, 3);
+    glDepthFunc(GL_LESS);
+}
+
+void BackdropPass::present(const Framebuffer& picture, int x, int y, Presenting how) {
+    const bool smooth = how == Presenting::smoothed;
+    auto& slot = how == Presenting::plain ? plain_ : smooth ? smoothed_ : round_;
+    if (!slot)
+        slot.emplace(Program({"fullscreen_vertex"}, {"present_fragment"},
+                             how == Presenting::plain ? ""
+                             : smooth                 ? "SMOOTH"
+                                                      : "ROUND"));
+    slot->use();
+    slot->set("u_picture", 0);
+    slot->set("u_view", glm::vec4(x, y, picture.width(), picture.height()));
+    glViewport(x, y, picture.width(), picture.height());
+    glDisable(GL_DEPTH_TEST);
+    glDisable(GL_CULL_FACE);
+    if (how == Presenting::round) {
+        glEnable(GL_BLEND);
+        glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
+    }
+    glBindTexture(GL_TEXTURE_2D, picture.texture());
+    glBindVertexArray(no_vertices_.id());
+    glDrawArrays(GL_TRIANGLES, 0, 3);
+    glDisable(GL_BLEND);
+}
+
+void BackdropPass::present_smoothed(const Framebuffer& picture, int x, int y,
+                                    const Viewport& touched) {
+    const int right = touched.x + touched.width;
+    const int above = touched.y + touched.height;
+    const auto within = [&](const Viewport& part, Presenting how) {
+        if (part.width <= 0 || part.height <= 0) return;
+        glScissor(x + part.x, y + part.y, part.width, part.height);
+        present(picture, x, y, how);
+    };
+    glEnable(GL_SCISSOR_TEST);
+    within(touched, Presenting::smoothed);
+    within({0, 0, picture.width(), touched.y}, Presenting::plain);
+    within({0, above, picture.width(), picture.height() - above}, Presenting::plain);
+    within({0, touched.y, touched.x, touched.height}, Presenting::plain);
+    within({right, touched.y, picture.width() - right, touched.height}, Presenting::plain);
+    glDisable(GL_SCISSOR_TEST);
+}
+
+}  // namespace podwright

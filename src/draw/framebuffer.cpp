@@ -1,0 +1,80 @@
+#include "draw/framebuffer.hpp"
+
+#include <algorithm>
+
+#include "draw/renderer.hpp"
+
+namespace podwright {
+
+Framebuffer::Framebuffer(int width, int height, int samples)
+    : framebuffer_(GlFramebuffer::make()),
+      depth_(GlRenderbuffer::make()),
+      width_(width),
+      height_(height),
+      samples_(samples) {
+    GLint limit = 0;
+    glGetIntegerv(GL_MAX_RENDERBUFFER_SIZE, &limit);
+    if (width < 1 || height < 1 || width > limit || height > limit)
+        throw DrawError("A picture must be 1 to " + std::to_string(limit) +
+                        " pixels wide and high here, not " + std::to_string(width) + " x " +
+                        std::to_string(height) + ".");
+    GLint before = 0;
+    glGetIntegerv(GL_FRAMEBUFFER_BINDING, &before);
+    glBindFramebuffer(GL_FRAMEBUFFER, framebuffer_.id());
+    const int multisampled = samples > 1 ? samples : 0;
+    if (multisampled != 0) {
+        colour_ = GlRenderbuffer::make();
+        glBindRenderbuffer(GL_RENDERBUFFER, colour_.id());
+        glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples, GL_RGBA8, width, height);
+        glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER,
+                                  colour_.id());
+    } else {
+        texture_ = GlTexture::make();
+        glBindTexture(GL_TEXTURE_2D, texture_.id());
+        glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE,
+                     nullptr);
+        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
+        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+        glBindTexture(GL_TEXTURE_2D, 0);
+        glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, texture_.id(),
+                               0);
+    }
+    glBindRenderbuffer(GL_RENDERBUFFER, depth_.id());
+    glRenderbufferStorageMultisample(GL_RENDERBUFFER, multisampled, GL_DEPTH24_STENCIL8, width,
+                                     height);
+    glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_STENCIL_ATTACHMENT, GL_RENDERBUFFER,
+                              depth_.id());
+    glBindRenderbuffer(GL_RENDERBUFFER, 0);
+    const bool complete = glCheckFramebufferStatus(GL_FRAMEBUFFER) == GL_FRAMEBUFFER_COMPLETE;
+    glBindFramebuffer(GL_FRAMEBUFFER, static_cast<GLuint>(before));
+    if (!complete) throw DrawError("This computer's OpenGL refused a picture buffer.");
+}
+
+void Framebuffer::resolve_into(const Framebuffer& target) const {
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, id());
+    glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target.id());
+    glBlitFramebuffer(0, 0, width_, height_, 0, 0, width_, height_, GL_COLOR_BUFFER_BIT,
+                      GL_NEAREST);
+}
+
+Image Framebuffer::read() const {
+    const auto row = 4 * static_cast<std::size_t>(width_);
+    Image image{width_, height_,
+                std::vector<std::uint8_t>(row * static_cast<std::size_t>(height_))};
+    GLint before = 0;
+    glGetIntegerv(GL_READ_FRAMEBUFFER_BINDING, &before);
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, id());
+    glPixelStorei(GL_PACK_ALIGNMENT, 4);
+    glReadPixels(0, 0, width_, height_, GL_RGBA, GL_UNSIGNED_BYTE, image.rgba.data());
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, static_cast<GLuint>(before));
+    auto* pixels = image.rgba.data();
+    for (int low = 0, high = height_ - 1; low < high; ++low, --high)
+        std::swap_ranges(pixels + row * static_cast<std::size_t>(low),
+                         pixels + row * static_cast<std::size_t>(low + 1),
+                         pixels + row * static_cast<std::size_t>(high));
+    return image;
+}
+
+}  // namespace podwright

@@ -1,0 +1,48 @@
+#include "file/report.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace podwright {
+
+namespace {
+
+using nlohmann::ordered_json;
+
+ordered_json reading_json(const Reading& reading) {
+    ordered_json json;
+    json["value"] = reading.value;
+    json["unit"] = reading.unit;
+    json["status"] = word(reading.status);
+    if (reading.low) json["low"] = *reading.low;
+    if (reading.high) json["high"] = *reading.high;
+    return json;
+}
+
+ordered_json finding_json(const Finding& finding) {
+    return {{"level", word(finding.level)},
+            {"code", finding.code},
+            {"text", finding.text},
+            {"fix", finding.fix},
+            {"parts", finding.parts}};
+}
+
+}  // namespace
+
+std::string_view version() { return PODWRIGHT_VERSION; }
+
+std::string report_json(const Setup& setup, const Evaluation& evaluation) {
+    ordered_json root;
+    root["podwright"] = version();
+    root["setup"] = setup.title;
+    root["readings"] = ordered_json::object();
+    for (const Reading& reading : evaluation.readings)
+        root["readings"][std::string(reading.name)] = reading_json(reading);
+    root["clearances"] = ordered_json::array();
+    root["envelope"] = ordered_json::array();
+    root["findings"] = ordered_json::array();
+    for (const Finding& finding : evaluation.findings)
+        root["findings"].push_back(finding_json(finding));
+    return root.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace podwright

@@ -1,0 +1,159 @@
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "core/text.hpp"
+#include "core/units.hpp"
+#include "file/report.hpp"
+
+namespace podwright {
+
+namespace {
+
+constexpr std::size_t page_width = 100;
+
+/// Characters, not bytes; every character of a report is one column wide.
+std::size_t columns(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    }));
+}
+
+std::string padded(std::string text, std::size_t width, bool to_the_right = false) {
+    const std::size_t used = columns(text);
+    if (used >= width) return text;
+    const std::string space(width - used, ' ');
+    return to_the_right ? space + text : text + space;
+}
+
+/// On one line and without what a terminal would obey.
+std::string harmless(std::string_view text) {
+    std::string line;
+    for (const char c : text) {
+        const auto code = static_cast<unsigned char>(c);
+        line += code < 0x20 || code == 0x7F ? ' ' : c;
+    }
+    return line;
+}
+
+/// `text` broken between words; lines after the first start with `indent` spaces. `text` is taken
+/// to start at that column already.
+std::string wrapped(std::string_view text, std::size_t indent) {
+    std::string result;
+    std::size_t used = indent;
+    bool at_start = true;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find(' '), text.size());
+        const std::string_view part = text.substr(0, end);
+        if (!at_start && used + 1 + columns(part) > page_width) {
+            result += "\n" + std::string(indent, ' ');
+            used = indent;
+            at_start = true;
+        }
+        if (!at_start) {
+            result += ' ';
+            ++used;
+        }
+        result += part;
+        used += columns(part);
+        at_start = false;
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return result;
+}
+
+/// How a reading is written: its unit as shown, and the factor and decimals that go with it.
+struct Shown {
+    std::string unit;
+    double factor;
+    int decimals;
+};
+
+Shown shown_as(std::string_view unit, bool inches) {
+    if (unit == "mm") return inches ? Shown{"in", 1 / mm_per_inch, 4} : Shown{"mm", 1, 2};
+    if (unit == "N/mm2") return {"N/mm²", 1, 1};
+    if (unit == "km/h" || unit == "N") return {std::string(unit), 1, 1};
+    if (unit == "deg") return {"°", 1, 2};
+    return {std::string(unit), 1, 2};
+}
+
+std::string limits(const Reading& reading, const Shown& shown) {
+    const auto number = [&](double value) { return fixed(value * shown.factor, shown.decimals); };
+    if (reading.low && reading.high) return number(*reading.low) + " to " + number(*reading.high);
+    if (reading.low) return "at least " + number(*reading.low);
+    if (reading.high) return "at most " + number(*reading.high);
+    return {};
+}
+
+struct Row {
+    std::string group, label, value, unit, limits, status;
+};
+
+std::vector<Row> rows_of(const Evaluation& evaluation, bool inches) {
+    std::vector<Row> rows;
+    for (const Reading& reading : evaluation.readings) {
+        const Shown shown = shown_as(reading.unit, inches);
+        rows.push_back({std::string(reading.name.substr(0, reading.name.find('.'))),
+                        std::string(reading.label),
+                        fixed(reading.value * shown.factor, shown.decimals), shown.unit,
+                        limits(reading, shown),
+                        reading.status == Status::none ? "" : std::string(word(reading.status))});
+    }
+    return rows;
+}
+
+std::size_t widest(const std::vector<Row>& rows, std::string Row::*column) {
+    std::size_t width = 0;
+    for (const Row& row : rows) width = std::max(width, columns(row.*column));
+    return width;
+}
+
+std::string without_end_spaces(std::string line) {
+    line.erase(line.find_last_not_of(' ') + 1);
+    return line;
+}
+
+std::string table(const std::vector<Row>& rows) {
+    const std::size_t group = widest(rows, &Row::group);
+    const std::size_t label = widest(rows, &Row::label);
+    const std::size_t value = widest(rows, &Row::value);
+    const std::size_t unit = widest(rows, &Row::unit);
+    const std::size_t limit = widest(rows, &Row::limits);
+    std::string text;
+    std::string before;
+    for (const Row& row : rows) {
+        const bool opens = row.group != before;
+        if (opens && !before.empty()) text += "\n";
+        before = row.group;
+        text += without_end_spaces(padded(opens ? row.group : "", group) + "  " +
+                                   padded(row.label, label) + "  " +
+                                   padded(row.value, value, true) + " " + padded(row.unit, unit) +
+                                   "  " + padded(row.limits, limit) + "  " + row.status) +
+                "\n";
+    }
+    return text;
+}
+
+std::string findings_text(const std::vector<Finding>& findings) {
+    if (findings.empty()) return "No findings.\n";
+    std::string text;
+    for (const Finding& finding : findings) {
+        const std::string head = padded(std::string(word(finding.level)), 7) + "  ";
+        text += head + wrapped(harmless(finding.text + " (" + finding.code + ")"), columns(head)) +
+                "\n";
+        if (!finding.fix.empty()) {
+            const std::string fix = std::string(columns(head), ' ') + "fix: ";
+            text += fix + wrapped(harmless(finding.fix), columns(fix)) + "\n";
+        }
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string report_text(const Setup& setup, const Evaluation& evaluation, bool inches) {
+    return wrapped(harmless(setup.title), 0) + "\n\n" + table(rows_of(evaluation, inches)) + "\n" +
+           findings_text(evaluation.findings);
+}
+
+}  // namespace podwright

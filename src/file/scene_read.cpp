@@ -1,0 +1,318 @@
+#include "file/scene_read.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/conflicts.hpp"
+#include "core/parameters.hpp"
+#include "file/disk.hpp"
+#include "file/near.hpp"
+#include "file/scene.hpp"
+#include "file/value_text.hpp"
+
+namespace podwright {
+
+namespace {
+
+constexpr std::size_t largest_scene = 1U << 20U;
+constexpr std::string_view module_key = "gears.module";
+constexpr std::string_view pitch_key = "gears.diametral_pitch";
+
+std::string table_of(std::string_view key) {
+    const std::size_t dot = key.find('.');
+    return dot == std::string_view::npos ? std::string{} : std::string(key.substr(0, dot));
+}
+
+std::string name_of(std::string_view key) { return std::string(key.substr(key.find('.') + 1)); }
+
+/// Names of the tables, each once, in the order of a scene file.
+std::vector<std::string> table_names() {
+    std::vector<std::string> names;
+    for (const Parameter& parameter : parameters()) {
+        const std::string table = table_of(parameter.key);
+        if (!table.empty() && (names.empty() || names.back() != table)) names.push_back(table);
+    }
+    return names;
+}
+
+std::vector<std::string> names_in(std::string_view table) {
+    std::vector<std::string> names;
+    for (const Parameter& parameter : parameters())
+        if (table_of(parameter.key) == table) names.push_back(name_of(parameter.key));
+    return names;
+}
+
+/// "[left], [right] and [float]"
+std::string listed(const std::vector<std::string>& tables) {
+    std::string text;
+    for (std::size_t i = 0; i < tables.size(); ++i) {
+        if (i > 0) text += i + 1 == tables.size() ? " and " : ", ";
+        text += "[" + tables[i] + "]";
+    }
+    return text;
+}
+
+std::string_view kind_word(NodeKind kind) {
+    switch (kind) {
+        case NodeKind::boolean: return "true or false";
+        case NodeKind::number: return "a number";
+        case NodeKind::text: return "a text";
+        case NodeKind::list: return "a list";
+        case NodeKind::table: return "a table";
+        case NodeKind::moment: break;
+    }
+    return "a date or time";
+}
+
+/// What a value of this parameter looks like.
+std::string wanted(const Parameter& parameter) {
+    switch (parameter.kind) {
+        case ValueKind::text: return "a text in quotes, " + range_text(parameter);
+        case ValueKind::choice: return "one of the texts " + range_text(parameter) + ", in quotes";
+        case ValueKind::list:
+            return "a list of lengths such as [0.3, 0.2], " + range_text(parameter);
+        case ValueKind::number: break;
+    }
+    if (parameter.unit == Unit::count) return "a whole number, " + range_text(parameter);
+    if (parameter.unit == Unit::mm)
+        return "a length, " + range_text(parameter) +
+               ", as a number or as a text such as \"0.25 in\"";
+    return "a number, " + range_text(parameter);
+}
+
+std::size_t characters(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    }));
+}
+
+/// Fills a setup from a document. Every method throws FileError at its own place.
+class Reader {
+public:
+    Reader(const Document& document, std::string_view name) : document_(document), name_(name) {}
+
+    Setup read() {
+        for (const Entry& entry : document_.top) read_top(entry);
+        for (const TableNode& table : document_.tables) read_table(table);
+        require_tables();
+        for (const Parameter& parameter : parameters())
+            if (parameter.required) require(parameter.key, "");
+        const bool by_blade = setup_.axial_float.set_by == FloatBy::blade;
+        if (by_blade)
+            require("float.blade", " because the float is set by blade");
+        else
+            require("float.shoulder", " because the float is set by shoulder");
+        finish_gears();
+        return setup_;
+    }
+
+private:
+    void read_top(const Entry& entry) {
+        if (const Parameter* parameter = find_parameter(entry.name))
+            return read_value(*parameter, entry);
+        const std::vector<std::string> tables = table_names();
+        if (std::find(tables.begin(), tables.end(), entry.name) != tables.end())
+            fail_at(name_, entry.place,
+                    entry.name + " is a table, not a value; write [" + entry.name +
+                        "] on a line of its own and its keys below");
+        fail_at(name_, entry.place, unknown_key(entry.name, "", "outside of the tables"));
+    }
+
+    void read_table(const TableNode& table) {
+        const std::vector<std::string> tables = table_names();
+        if (std::find(tables.begin(), tables.end(), table.name) == tables.end()) {
+            if (find_parameter(table.name))
+                fail_at(
+                    name_, table.place,
+                    table.name + " is a value, not a table; write " + table.name + " = \"...\"");
+            const std::string hint = did_you_mean(table.name, tables);
+            fail_at(name_, table.place,
+                    "unknown table \"" + shown(table.name) + "\"" +
+                        (hint.empty() ? "; the tables are " + listed(tables) : hint));
+        }
+        for (const Entry& entry : table.entries) {
+            if (const Parameter* parameter = find_parameter(table.name + "." + entry.name))
+                read_value(*parameter, entry);
+            else
+                fail_at(name_, entry.place,
+                        unknown_key(entry.name, table.name, "in [" + table.name + "]"));
+        }
+    }
+
+    static std::string unknown_key(const std::string& key, const std::string& table,
+                                   const std::string& where) {
+        const std::string what = "unknown key \"" + shown(key) + "\" " + where;
+        const std::vector<std::string> here = names_in(table);
+        const std::string hint = did_you_mean(key, here);
+        if (!hint.empty()) return what + hint;
+        std::vector<std::string> others;
+        for (const std::string& other : table_names()) {
+            const std::vector<std::string> there = names_in(other);
+            if (std::find(there.begin(), there.end(), key) != there.end()) others.push_back(other);
+        }
+        if (!others.empty()) return what + "; it belongs in " + listed(others);
+        return what + "; see the key table in scenes/README.md, or print it with podwright keys";
+    }
+
+    void read_value(const Parameter& parameter, const Entry& entry) {
+        const Node& node = entry.value;
+        switch (parameter.kind) {
+            case ValueKind::text: return read_text(parameter, node);
+            case ValueKind::choice: return read_choice(parameter, node);
+            case ValueKind::list: return read_list(parameter, node);
+            case ValueKind::number: return parameter.set(setup_, number(parameter, node));
+        }
+    }
+
+    [[noreturn]] void wrong_kind(const Parameter& parameter, const Node& node) const {
+        fail_at(name_, node.place,
+                parameter.key + " is " + std::string(kind_word(node.kind)) + "; it must be " +
+                    wanted(parameter));
+    }
+
+    void read_text(const Parameter& parameter, const Node& node) {
+        if (node.kind != NodeKind::text) wrong_kind(parameter, node);
+        const std::size_t count = characters(node.text);
+        if (count > parameter.longest)
+            fail_at(name_, node.place,
+                    parameter.key + " is " + std::to_string(count) +
+                        " characters long; it must be " + range_text(parameter));
+        parameter.set_text(setup_, node.text);
+    }
+
+    void read_choice(const Parameter& parameter, const Node& node) {
+        if (node.kind != NodeKind::text) wrong_kind(parameter, node);
+        const auto found = std::find(parameter.options.begin(), parameter.options.end(), node.text);
+        if (found == parameter.options.end())
+            fail_at(name_, node.place,
+                    parameter.key + " is \"" + shown(node.text) + "\"; it must be " +
+                        range_text(parameter) + did_you_mean(node.text, parameter.options));
+        parameter.set(setup_, static_cast<double>(found - parameter.options.begin()));
+    }
+
+    void read_list(const Parameter& parameter, const Node& node) {
+        if (node.kind != NodeKind::list) wrong_kind(parameter, node);
+        if (node.items.size() > parameter.longest)
+            fail_at(name_, node.place,
+                    parameter.key + " has " + std::to_string(node.items.size()) +
+                        " elements; it must have " + range_text(parameter));
+        std::vector<double> list;
+        for (const Node& item : node.items) list.push_back(number(parameter, item));
+        parameter.set_list(setup_, std::move(list));
+    }
+
+    /// A number of the document in the parameter's unit, in range.
+    double number(const Parameter& parameter, const Node& node) const {
+        double value = node.number;
+        std::string written = number_text(value);
+        if (node.kind == NodeKind::text && parameter.unit == Unit::mm) {
+            const auto length = parse_length(node.text);
+            if (!length)
+                fail_at(name_, node.place,
+                        parameter.key + " is \"" + shown(node.text) +
+                            "\", which is not a length; write a number in mm or, for example, "
+                            "\"0.25 in\" or \"6.35 mm\"");
+            value = *length;
+            written = "\"" + shown(node.text) + "\"";
+        } else if (node.kind != NodeKind::number) {
+            wrong_kind(parameter, node);
+        }
+        const bool whole = std::isfinite(value) && value == std::floor(value);
+        const bool counts = parameter.unit == Unit::count;
+        if (!std::isfinite(value) || value < parameter.low || value > parameter.high ||
+            (counts && !whole))
+            fail_at(name_, node.place,
+                    parameter.key + " is " + written + "; it must be " +
+                        (counts ? "a whole number, " : "") +
+                        (parameter.kind == ValueKind::list ? "a list of " : "") +
+                        range_text(parameter));
+        return value;
+    }
+
+    void require_tables() const {
+        std::vector<std::string> missing;
+        for (const std::string& table : table_names()) {
+            const bool needed =
+                table == "float" || table == "gears" ||
+                std::any_of(parameters().begin(), parameters().end(),
+                            [&](const Parameter& parameter) {
+                                return parameter.required && table_of(parameter.key) == table;
+                            });
+            if (needed && !document_.find_table(table)) missing.push_back(table);
+        }
+        if (missing.empty()) return;
+        const bool nothing = document_.tables.empty() && document_.top.empty();
+        fail_at(name_, document_.end,
+                (nothing ? "the file describes nothing; missing parts: " : "missing parts: ") +
+                    listed(missing) + "; add the table" + (missing.size() > 1 ? "s" : "") +
+                    " with the keys that scenes/README.md marks as required");
+    }
+
+    void require(std::string_view key, const std::string& why) const {
+        if (document_.find(key)) return;
+        const Parameter& parameter = *find_parameter(key);
+        fail_at(name_, place_of(document_, key),
+                "[" + table_of(key) + "] lacks " + name_of(key) + why + "; add " + name_of(key) +
+                    " = ..., " + range_text(parameter));
+    }
+
+    void finish_gears() {
+        const Entry* module = document_.find(module_key);
+        const Entry* pitch = document_.find(pitch_key);
+        if (module && pitch)
+            fail_at(name_, std::max(module->place, pitch->place),
+                    "both gears.module and gears.diametral_pitch are given; keep only one");
+        if (!module && !pitch)
+            fail_at(
+                name_, place_of(document_, module_key),
+                "[gears] lacks the size of the teeth; add diametral_pitch = 64, for example, or "
+                "module = 0.4");
+        setup_.gears.by_diametral_pitch = pitch != nullptr;
+        if (!document_.find("gears.dedendum")) setup_.gears.dedendum = usual_dedendum(setup_.gears);
+    }
+
+    const Document& document_;
+    std::string_view name_;
+    Setup setup_ = default_setup();
+};
+
+}  // namespace
+
+Setup read_setup(const Document& document, std::string_view name) {
+    return Reader(document, name).read();
+}
+
+Place place_of(const Document& document, std::string_view key) {
+    if (const Entry* entry = document.find(key)) return entry->value.place;
+    if (const TableNode* table = document.find_table(table_of(key))) return table->place;
+    return document.end;
+}
+
+std::string_view without_mark(std::string_view text) {
+    if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
+    return text;
+}
+
+Setup parse_scene(std::string_view text, std::string_view name) {
+    if (text.size() > largest_scene)
+        throw FileError(std::string(name) +
+                        ": the text is larger than 1 MiB, which no scene needs");
+    text = without_mark(text);
+    if (text.empty())
+        fail_at(name, {},
+                "the file is empty; a scene needs at least [left], [right], [float] and [gears]");
+    const Document document = read_document(text, name);
+    Setup setup = read_setup(document, name);
+    if (const auto conflict = find_conflict(setup))
+        fail_at(name, place_of(document, conflict->key), conflict->text);
+    return setup;
+}
+
+Setup read_scene(const std::filesystem::path& path) {
+    return parse_scene(read_file(path, largest_scene), path.string());
+}
+
+}  // namespace podwright

@@ -1,0 +1,108 @@
+#include <algorithm>
+#include <string>
+#include <string_view>
+
+#include "file/document.hpp"
+#include "file/scene.hpp"
+
+namespace podwright {
+
+namespace {
+
+bool has(std::string_view text, std::string_view part) {
+    return text.find(part) != std::string_view::npos;
+}
+
+/// What stands between the last pair of ' in the complaint.
+std::string_view quoted(std::string_view complaint) {
+    const std::size_t end = complaint.rfind('\'');
+    if (end == std::string_view::npos || end == 0) return {};
+    const std::size_t begin = complaint.rfind('\'', end - 1);
+    return begin == std::string_view::npos ? std::string_view{}
+                                           : complaint.substr(begin + 1, end - begin - 1);
+}
+
+/// The line after its first `=`, without spaces before.
+std::string_view value_part(std::string_view line) {
+    const std::size_t equals = line.find('=');
+    if (equals == std::string_view::npos) return {};
+    const std::size_t begin = line.find_first_not_of(" \t", equals + 1);
+    return begin == std::string_view::npos ? std::string_view{} : line.substr(begin);
+}
+
+bool starts_like_number(std::string_view value) {
+    return !value.empty() && value.find_first_of("0123456789+-.") == 0;
+}
+
+std::string about_value(std::string_view complaint, std::string_view line) {
+    const std::string_view value = value_part(line);
+    const bool after_value = has(complaint, "expected a comment or whitespace, saw");
+    if (has(complaint, "leading zeroes"))
+        return "a number may not start with a spare 0; write 7, not 07";
+    if (value.substr(0, 1) == "." || has(value, "-.") || has(value, "+."))
+        return "a digit is missing before the point; write 0.5, not .5";
+    if (after_value && quoted(complaint) == "," && starts_like_number(value))
+        return "a comma in a number; the decimal sign is a point: 0.25";
+    if (starts_like_number(value) && (after_value || has(complaint, "expected d")))
+        return "the number is followed by something else; a length with its unit stands in quotes: "
+               "\"0.25 in\"";
+    if (has(complaint, "could not determine value type"))
+        return "this is neither a number nor a text; texts stand in quotes: \"up\"";
+    return {};
+}
+
+std::string about_form(std::string_view complaint) {
+    if (has(complaint, "cannot redefine existing"))
+        return "\"" + shown(quoted(complaint.substr(0, complaint.find(" as ")))) +
+               "\" is given a second time; keep only one";
+    if (has(complaint, "parsing string") || has(complaint, "parsing literal string")) {
+        if (has(complaint, "control characters") || has(complaint, "end-of-file"))
+            return "the text is not closed; end it with the quote that it starts with";
+        if (has(complaint, "escape sequence"))
+            return "a backslash that means nothing in a text; write it twice: \\\\";
+    }
+    if (has(complaint, "expected '='")) return "no \"=\" after the name; write name = value";
+    if (has(complaint, "expected value, saw"))
+        return "no value after \"=\"; write name = value on one line";
+    if (has(complaint, "parsing table header"))
+        return "the name of the table is not well formed; write it as [left] on a line of its own";
+    if (has(complaint, "parsing array")) return "the list is not well formed; write [0.3, 0.2]";
+    if (has(complaint, "parsing inline table"))
+        return "the table is not well formed; write { seat = 31.0, reach = 28.0 } on one line";
+    if (has(complaint, "parsing root table"))
+        return "neither a name nor a table; write name = value, or [table]";
+    return {};
+}
+
+}  // namespace
+
+std::string shown(std::string_view text) {
+    constexpr std::size_t most = 40;
+    std::string line;
+    for (const char c : text) {
+        const auto code = static_cast<unsigned char>(c);
+        const bool starts_character = (code & 0xC0U) != 0x80U;
+        if (starts_character && line.size() >= most) return line + "...";
+        line += code < 0x20 || code == 0x7F ? '?' : c;
+    }
+    return line;
+}
+
+std::string plain_syntax_error(std::string_view complaint, std::string_view line) {
+    std::string plain = about_value(complaint, line);
+    if (plain.empty()) plain = about_form(complaint);
+    if (!plain.empty()) return plain;
+    constexpr std::string_view opening = "Error while parsing ";
+    if (complaint.substr(0, opening.size()) == opening) complaint.remove_prefix(opening.size());
+    plain = "this is not TOML (";
+    for (const char c : complaint.substr(0, 160))
+        plain += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+    return plain + "); write name = value, or [table]";
+}
+
+void fail_at(std::string_view name, Place place, const std::string& what) {
+    throw FileError(std::string(name) + ":" + std::to_string(place.line) + ":" +
+                    std::to_string(place.column) + ": " + what);
+}
+
+}  // namespace podwright

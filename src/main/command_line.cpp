@@ -1,0 +1,217 @@
+#include "main/command_line.hpp"
+
+#include <CLI/CLI.hpp>
+#include <exception>
+#include <optional>
+#include <ostream>
+#include <stdexcept>
+
+#include "evaluate/evaluate.hpp"
+#include "file/asset.hpp"
+#include "file/near.hpp"
+#include "file/report.hpp"
+#include "file/scene.hpp"
+
+namespace podwright {
+
+namespace {
+
+/// The command line asks for something that cannot be done; what() says what would be right.
+struct UsageError : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+struct Options {
+    std::string scene;
+    bool tell = false;
+    bool json = false;
+    bool inches = false;
+    std::string output;
+    std::string size = "1280x720";
+    std::string view = "axle";
+    double explode = 0;
+    bool cutaway = false;
+    bool labels = false;
+};
+
+std::string listed(std::span<const std::string_view> names) {
+    std::string text;
+    for (const std::string_view name : names)
+        text += (text.empty() ? "" : ", ") + std::string(name);
+    return text;
+}
+
+/// A whole number of at most four digits.
+std::optional<int> small_number(std::string_view digits) {
+    if (digits.empty() || digits.size() > 4) return std::nullopt;
+    int value = 0;
+    for (const char c : digits) {
+        if (c < '0' || c > '9') return std::nullopt;
+        value = 10 * value + (c - '0');
+    }
+    return value;
+}
+
+void read_size(const std::string& text, PictureRequest& request) {
+    const std::size_t cross = text.find_first_of("xX");
+    const auto width = small_number(std::string_view(text).substr(0, cross));
+    const auto height = cross == std::string::npos
+                            ? std::nullopt
+                            : small_number(std::string_view(text).substr(cross + 1));
+    constexpr int least = 64;
+    constexpr int most = 8192;
+    if (!width || !height || *width < least || *width > most || *height < least || *height > most)
+        throw UsageError("--size is \"" + text +
+                         "\"; it must be WIDTHxHEIGHT, each 64 to 8192, such as 1280x720");
+    request.width = *width;
+    request.height = *height;
+}
+
+int report(const Options& options, std::ostream& out) {
+    const Setup setup = read_scene(options.scene);
+    const Evaluation evaluation =
+        evaluate(setup, options.inches ? LengthUnit::inch : LengthUnit::mm);
+    out << (options.json ? report_json(setup, evaluation)
+                         : report_text(setup, evaluation, options.inches));
+    switch (evaluation.worst()) {
+        case Level::stop: return exit_stops;
+        case Level::caution: return exit_cautions;
+        case Level::note: break;
+    }
+    return exit_clean;
+}
+
+int picture(const Options& options, const Graphics& graphics) {
+    PictureRequest request;
+    read_size(options.size, request);
+    const auto views = graphics.views;
+    if (std::find(views.begin(), views.end(), options.view) == views.end()) {
+        const std::vector<std::string> known(views.begin(), views.end());
+        throw UsageError("--view is \"" + options.view + "\"; it must be one of " + listed(views) +
+                         did_you_mean(options.view, known));
+    }
+    if (!(options.explode >= 0 && options.explode <= 1))
+        throw UsageError("--explode is out of range; it must be 0 to 1");
+    if (std::filesystem::path(options.output).extension() != ".png")
+        throw UsageError("-o is \"" + options.output + "\"; it must end in .png");
+    request.view = options.view;
+    request.explode = options.explode;
+    request.cutaway = options.cutaway;
+    request.labels = options.labels;
+    request.output = options.output;
+    request.setup = read_scene(options.scene);
+    graphics.write_picture(request);
+    return exit_clean;
+}
+
+const std::vector<std::string>& command_names() {
+    static const std::vector<std::string> names = {"report", "picture", "keys"};
+    return names;
+}
+
+int window(const Options& options, const Graphics& graphics) {
+    WindowRequest request;
+    request.scene = options.scene.empty() ? share_folder() / "scenes" / "first-look.toml"
+                                          : std::filesystem::path(options.scene);
+    request.tell = options.tell;
+    std::error_code error;
+    const std::string command = nearest(options.scene, command_names());
+    if (!command.empty() && !std::filesystem::exists(request.scene, error))
+        throw UsageError("\"" + options.scene + "\" is neither a scene file nor a command" +
+                         did_you_mean(options.scene, command_names()));
+    graphics.run_window(request);
+    return exit_clean;
+}
+
+void add_report(CLI::App& app, Options& options) {
+    CLI::App* command = app.add_subcommand("report", "Prints readings and findings of a scene.");
+    command->add_option("SCENE", options.scene, "scene file (TOML)")->required();
+    command->add_flag("--json", options.json, "print JSON, always in mm");
+    command->add_flag("--inches", options.inches, "print lengths in inches");
+    command->footer("Exit code: 0 nothing or only notes, 1 cautions, 2 stops, 3 could not run.");
+}
+
+void add_picture(CLI::App& app, Options& options, const Graphics& graphics) {
+    CLI::App* command = app.add_subcommand("picture", "Draws a scene to a file; needs no display.");
+    command->add_option("SCENE", options.scene, "scene file (TOML)")->required();
+    command->add_option("-o,--output", options.output, "picture to write (.png)")
+        ->required()
+        ->type_name("FILE.png");
+    command->add_option("--size", options.size, "size in pixels, each 64 to 8192")
+        ->capture_default_str()
+        ->type_name("WxH");
+    command->add_option("--view", options.view, "one of " + listed(graphics.views))
+        ->capture_default_str()
+        ->type_name("NAME");
+    command->add_option("--explode", options.explode, "exploded view, 0 to 1")
+        ->capture_default_str()
+        ->type_name("0..1");
+    command->add_flag("--cutaway", options.cutaway, "cut the parts open along the axle");
+    command->add_flag("--labels", options.labels, "draw dimensions, loupe and findings");
+}
+
+void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
+    app.name("podwright");
+    app.set_version_flag("--version", "podwright " + std::string(version()));
+    app.add_option("SCENE", options.scene,
+                   "scene file to open (TOML); without one, the first look");
+    app.add_flag("--tell", options.tell,
+                 "say on standard output, as lines of JSON, what the window shows");
+    add_report(app, options);
+    add_picture(app, options, graphics);
+    app.add_subcommand("keys", "Prints every key of a scene file, as a Markdown table.");
+    app.require_subcommand(0, 1);
+    app.footer("Without a command the window opens.");
+}
+
+int run(CLI::App& app, const Options& options, const Graphics& graphics, std::ostream& out) {
+    if (app.got_subcommand("report")) return report(options, out);
+    if (app.got_subcommand("picture")) return picture(options, graphics);
+    if (app.got_subcommand("keys")) {
+        out << key_table();
+        return exit_clean;
+    }
+    return window(options, graphics);
+}
+
+int fail(std::ostream& errors, std::string_view what) {
+    std::string line;
+    for (const char c : what) line += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+    errors << line << "\n";
+    return exit_failed;
+}
+
+int parse_and_run(std::span<const std::string> arguments, const Graphics& graphics,
+                  std::ostream& out, std::ostream& errors) {
+    Options options;
+    CLI::App app("A 3D bench for the rear axle of a small electric pan car.");
+    add_all(app, options, graphics);
+    try {
+        app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
+    } catch (const CLI::Success& asked) {
+        return app.exit(asked, out, errors) == 0 ? exit_clean : exit_failed;
+    } catch (const CLI::ParseError& error) {
+        return fail(errors, "podwright: " + std::string(error.what()) + "; see podwright --help");
+    }
+    const int code = run(app, options, graphics, out);
+    out.flush();
+    if (!out) return fail(errors, "podwright: the output could not be written");
+    return code;
+}
+
+}  // namespace
+
+int run_command_line(std::span<const std::string> arguments, const Graphics& graphics,
+                     std::ostream& out, std::ostream& errors) {
+    try {
+        return parse_and_run(arguments, graphics, out, errors);
+    } catch (const UsageError& error) {
+        return fail(errors, "podwright: " + std::string(error.what()));
+    } catch (const std::bad_alloc&) {
+        return fail(errors, "podwright: there is not enough memory");
+    } catch (const std::exception& error) {
+        return fail(errors, error.what());
+    }
+}
+
+}  // namespace podwright

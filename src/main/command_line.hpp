@@ -1,0 +1,30 @@
+#pragma once
+
+#include <functional>
+#include <iosfwd>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "bench/picture.hpp"
+#include "bench/window.hpp"
+
+namespace podwright {
+
+/// What the program ends with (DESIGN section 6).
+enum ExitCode { exit_clean = 0, exit_cautions = 1, exit_stops = 2, exit_failed = 3 };
+
+/// What needs the graphics: given from outside so that the command line is built and tested
+/// without.
+struct Graphics {
+    std::function<void(const WindowRequest&)> run_window;
+    std::function<void(const PictureRequest&)> write_picture;
+    std::span<const std::string_view> views;
+};
+
+/// Runs the program for the arguments after its name. Writes results to `out`; a failure is one
+/// line on `errors` and exit_failed. Throws nothing.
+int run_command_line(std::span<const std::string> arguments, const Graphics& graphics,
+                     std::ostream& out, std::ostream& errors);
+
+}  // namespace podwright

@@ -1,0 +1,12 @@
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include "main/command_line.hpp"
+
+int main(int count, char** values) {
+    const std::vector<std::string> arguments(values + (count > 0 ? 1 : 0), values + count);
+    const podwright::Graphics graphics{podwright::run_window, podwright::write_picture,
+                                       podwright::view_names()};
+    return podwright::run_command_line(arguments, graphics, std::cout, std::cerr);
+}

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "core/gears.hpp"
+#include "shape/outline.hpp"
+
+namespace podwright {
+
+/// The teeth's outline with true normals, as mesher.hpp's tooth_outline. Below the base circle the
+/// flank is a radial line; the root is an arc of the root circle with sharp corners. A tooth that
+/// would come to a point ends where it is still 0.05 m thick, and a gap likewise.
+Outline gear_outline(const Gear& gear, double chord_error);
+
+/// Greatest distance between gear_outline(gear, chord_error) and the true flanks, tips and roots.
+double gear_chord_error(const Gear& gear, double chord_error);
+
+}  // namespace podwright

@@ -1,0 +1,83 @@
+#include "bench/model.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "bench/swing.hpp"
+
+using namespace podwright;
+
+TEST_CASE("a drag shows its effect, and is one step of undo when let go") {
+    Model m{Setup{}};
+    const double width = m.evaluation.stack.overall_width;
+    for (double inset : {-4.25, -4.0, -3.5}) {
+        const Change change{"left.inset", inset, {}};
+        try_changes(m, {&change, 1}, 0);
+        CHECK(m.provisional);
+        CHECK(m.evaluation.stack.overall_width == Approx(width - 2 * (inset + 4.5)));
+        CHECK(m.before.stack.overall_width == width);
+    }
+    commit(m);
+    CHECK_FALSE(m.provisional);
+    CHECK(m.before.stack.overall_width == Approx(width - 2));
+    undo(m);
+    CHECK(m.evaluation.stack.overall_width == width);
+    CHECK_FALSE(m.history.can_undo());
+    redo(m);
+    CHECK(m.setup.left.inset == -3.5);
+}
+
+TEST_CASE("a refused edit keeps the last good value and says why") {
+    Model m{Setup{}};
+    const Change change{"left.rim_diameter", 42, {}};
+    make_changes(m, {&change, 1}, "rim", 0);
+    CHECK_FALSE(m.history.can_undo());
+    CHECK(m.message.find("tyre") != std::string::npos);
+}
+
+TEST_CASE("a played adjuster swings, never into a conflict, and leaves no trace") {
+    Model m{Setup{}};
+    start_play(m, "left.inset", 0);
+    double low = 1e9;
+    double high = -1e9;
+    for (double t = 0; t < swing_seconds + 0.1; t += 0.05) {
+        advance(m, t);
+        low = std::min(low, m.setup.left.inset);
+        high = std::max(high, m.setup.left.inset);
+        CHECK(m.message.empty());
+    }
+    CHECK(low == -15);
+    CHECK(high == 15);
+    CHECK_FALSE(m.play);
+    CHECK_FALSE(m.provisional);
+    CHECK(m.setup.left.inset == Setup{}.left.inset);
+    CHECK_FALSE(m.history.can_undo());
+
+    // The rim cannot grow to the end of its range: the swing turns where the tyre ends.
+    start_play(m, "left.rim_diameter", 100);
+    high = 0;
+    for (double t = 100; t < 100 + swing_seconds + 0.1; t += 0.05) {
+        advance(m, t);
+        high = std::max(high, m.setup.left.rim_diameter);
+        CHECK(m.message.empty());
+    }
+    CHECK(high > 38);
+    CHECK(high <= 40);
+}
+
+TEST_CASE("pressing play again stops at the present") {
+    Model m{Setup{}};
+    start_play(m, "gears.pinion", 0);
+    advance(m, 1);
+    CHECK(m.setup.gears.pinion != Setup{}.gears.pinion);
+    start_play(m, "gears.pinion", 1);
+    CHECK_FALSE(m.play);
+    CHECK(m.setup.gears.pinion == Setup{}.gears.pinion);
+}
+
+TEST_CASE("selections of parts that are gone are let go") {
+    Model m{Setup{}};
+    m.look.picked = "left.shim.2";
+    const Change change{"left.shims", 0, {0.3}};
+    make_changes(m, {&change, 1}, "shims", 0);
+    CHECK(m.look.picked.empty());
+}

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <sys/types.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "draw/image.hpp"
+
+/// The real program on an X display of its own (Xvfb), driven with xdotool and read through what it
+/// says with --tell. Everything is ended with the object.
+class WindowDriver {
+public:
+    /// Starts both and waits until the first picture stands. Throws std::runtime_error.
+    explicit WindowDriver(const std::filesystem::path& scene, int width = 1360, int height = 820);
+    ~WindowDriver();
+    WindowDriver(const WindowDriver&) = delete;
+    WindowDriver& operator=(const WindowDriver&) = delete;
+
+    const nlohmann::json& now() const { return state_; }
+    /// Waits for the next state that `good` accepts; throws after `seconds`.
+    template <class Good>
+    const nlohmann::json& wait_for(const std::string& what, Good good, double seconds = 20) {
+        while (!good(state_)) read_line(what, seconds);
+        return state_;
+    }
+    bool has_finding(const std::string& code) const;
+
+    void move(double x, double y);
+    void press(double x, double y);
+    void release();
+    void click(const std::string& place);
+    void drag_track(const std::string& place, double from, double to, int steps = 12);
+    void key(const std::string& keys);
+    void type(const std::string& text);
+    /// Exit status of the program; waits for its end, throws after `seconds`.
+    int wait_for_end(double seconds = 10);
+    /// Processor seconds that the program has used.
+    double processor_seconds() const;
+    podwright::Image screenshot() const;
+
+private:
+    void xdotool(const std::vector<std::string>& words) const;
+    void read_line(const std::string& what, double seconds);
+
+    std::string display_, window_;
+    pid_t server_ = -1, program_ = -1;
+    int output_ = -1;
+    std::string pending_;
+    nlohmann::json state_;
+};

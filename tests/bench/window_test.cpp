@@ -1,0 +1,172 @@
+#include <unistd.h>
+
+#include <array>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+#include "window_driver.hpp"
+
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A scene of its own to open and save, gone at the end.
+class SceneCopy {
+public:
+    explicit SceneCopy(const std::string& name) {
+        std::string pattern = (fs::temp_directory_path() / "podwright-window-XXXXXX").string();
+        REQUIRE(mkdtemp(pattern.data()) != nullptr);
+        folder_ = pattern;
+        fs::copy_file(fs::path(PODWRIGHT_SOURCE_DIR) / "scenes" / name, path());
+    }
+    ~SceneCopy() { fs::remove_all(folder_); }
+    SceneCopy(const SceneCopy&) = delete;
+    SceneCopy& operator=(const SceneCopy&) = delete;
+    fs::path path() const { return folder_ / "car.toml"; }
+    std::string text() const {
+        std::ifstream file(path(), std::ios::binary);
+        return {std::istreambuf_iterator<char>(file), {}};
+    }
+
+private:
+    fs::path folder_;
+};
+
+/// Share of pixels that differ by more than `level` of 255 in some colour.
+double changed_share(const podwright::Image& a, const podwright::Image& b, int level) {
+    REQUIRE(a.rgba.size() == b.rgba.size());
+    std::size_t changed = 0;
+    for (std::size_t i = 0; i < a.rgba.size(); i += 4)
+        for (std::size_t c = 0; c < 3; ++c)
+            if (std::abs(int(a.rgba[i + c]) - int(b.rgba[i + c])) > level) {
+                ++changed;
+                break;
+            }
+    return static_cast<double>(changed) / (static_cast<double>(a.rgba.size()) / 4);
+}
+
+}  // namespace
+
+TEST_CASE("the first look: find the caution, drag, undo, mend, save, close") {
+    const SceneCopy scene("first-look.toml");
+    WindowDriver window(scene.path());
+    const std::string before_text = scene.text();
+    const auto start = window.now();
+    REQUIRE(start["findings"].size() == 1);
+    CHECK(window.has_finding("width.uneven"));
+    CHECK(start["saved"] == true);
+    const podwright::Image first = window.screenshot();
+
+    // The picture is there: the bench in the middle holds many colours, not one blank field.
+    double darkest = 1e9;
+    double brightest = 0;
+    for (int x = 320; x < 1020; x += 3)
+        for (int y = 80; y < 700; y += 3) {
+            const auto* p = first.at(x, y);
+            const double grey = (p[0] + p[1] + p[2]) / 3.0;
+            darkest = std::min(darkest, grey);
+            brightest = std::max(brightest, grey);
+        }
+    CHECK(darkest < 60);
+    CHECK(brightest > 230);
+
+    // Drag an adjuster: the inset of both sides goes to the outboard end and the car grows too
+    // wide.
+    const double width = start["readings"]["width.overall"];
+    window.drag_track("left.inset", 0.35, 0.05);
+    window.release();
+    window.wait_for("the wider car", [&](const auto& s) {
+        return s["readings"]["width.overall"].template get<double>() > width + 1;
+    });
+    CHECK(window.has_finding("width.over"));
+    CHECK(window.now()["saved"] == false);
+    const double left = window.now()["values"]["left.inset"];
+    CHECK(window.now()["values"]["right.inset"] == left);  // the sides are linked
+    CHECK(changed_share(first, window.screenshot(), 40) > 0.01);
+
+    // One undo takes the whole drag back.
+    window.click("undo");
+    window.wait_for("the undone drag", [&](const auto& s) {
+        return s["readings"]["width.overall"].template get<double>() == width;
+    });
+    CHECK_FALSE(window.has_finding("width.over"));
+    CHECK(window.now()["saved"] == true);
+
+    // Mend the caution with its own fix.
+    window.click("fix width.uneven");
+    window.wait_for("the mended car", [](const auto& s) { return s["findings"].empty(); });
+    CHECK(std::abs(window.now()["readings"]["width.shift"].get<double>()) <= 0.25);
+
+    // Save: the file changes where the value changed and keeps its comments; then close.
+    window.key("ctrl+s");
+    window.wait_for("the saved file", [](const auto& s) { return s["saved"] == true; });
+    const std::string after_text = scene.text();
+    CHECK(after_text != before_text);
+    CHECK(after_text.substr(0, after_text.find('\n')) ==
+          before_text.substr(0, before_text.find('\n')));
+    window.key("ctrl+q");
+    CHECK(window.wait_for_end() == 0);
+}
+
+TEST_CASE("the mouse turns the bench, picks a part, and keys choose views") {
+    const SceneCopy scene("first-look.toml");
+    WindowDriver window(scene.path());
+    const double azimuth = window.now()["camera"]["azimuth"];
+    window.press(700, 620);
+    for (int i = 1; i <= 10; ++i) window.move(700 + 12 * i, 620);
+    window.release();
+    window.wait_for("the turned camera", [&](const auto& s) {
+        return std::abs(s["camera"]["azimuth"].template get<double>() - azimuth) > 0.3;
+    });
+    CHECK(window.now()["view"] == "");
+
+    window.key("2");
+    window.wait_for("the left view", [](const auto& s) { return s["view"] == "left"; });
+    // In the middle of the left view stands the left wheel.
+    window.press(700, 400);
+    window.release();
+    window.wait_for("a picked part",
+                    [](const auto& s) { return s["picked"].template get<std::string>() != ""; });
+    CHECK(window.now()["picked"].get<std::string>().substr(0, 5) == "left.");
+    window.key("Escape");
+    window.wait_for("nothing picked", [](const auto& s) { return s["picked"] == ""; });
+
+    window.key("ctrl+q");
+    CHECK(window.wait_for_end() == 0);
+}
+
+TEST_CASE("closing with unsaved changes asks, and may be called off") {
+    const SceneCopy scene("first-look.toml");
+    WindowDriver window(scene.path());
+    const std::string before = scene.text();
+    window.click("left.holder_way:up");
+    window.wait_for("the turned holder", [](const auto& s) { return s["saved"] == false; });
+    CHECK(window.now()["values"]["motor.clamped_at"].is_number());
+    window.key("ctrl+q");
+    window.wait_for("the question",
+                    [](const auto& s) { return s["places"].contains("leave cancel"); });
+    window.click("leave cancel");
+    window.wait_for("the bench again",
+                    [](const auto& s) { return !s["places"].contains("leave cancel"); });
+    window.key("ctrl+q");
+    window.wait_for("the question",
+                    [](const auto& s) { return s["places"].contains("leave discard"); });
+    window.click("leave discard");
+    CHECK(window.wait_for_end() == 0);
+    CHECK(scene.text() == before);
+}
+
+TEST_CASE("a window at rest costs no processor") {
+    const SceneCopy scene("first-look.toml");
+    WindowDriver window(scene.path());
+    window.move(10, 810);
+    sleep(2);
+    const double before = window.processor_seconds();
+    sleep(3);
+    // A frame on the software renderer costs tens of milliseconds; at rest there is none.
+    CHECK(window.processor_seconds() - before < 0.03);
+}

@@ -1,0 +1,170 @@
+#include <sys/resource.h>
+#include <sys/wait.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "bench/assets.hpp"
+#include "bench/stage.hpp"
+#include "bench/views.hpp"
+#include "draw/framebuffer.hpp"
+#include "draw/headless.hpp"
+#include "file/scene.hpp"
+
+// What the program costs on this machine. Every figure is the median of several runs; machines and
+// runs differ, so compare only figures of one run.
+namespace {
+
+using namespace podwright;
+using Clock = std::chrono::steady_clock;
+
+double since(Clock::time_point start) {
+    return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+double median(std::vector<double> values) {
+    std::sort(values.begin(), values.end());
+    return values[values.size() / 2];
+}
+
+/// Median seconds of `runs` calls.
+template <class Work>
+double timed(int runs, Work work) {
+    std::vector<double> seconds;
+    for (int i = 0; i < runs; ++i) {
+        const auto start = Clock::now();
+        work(i);
+        seconds.push_back(since(start));
+    }
+    return median(std::move(seconds));
+}
+
+void print(const char* what, double value, const char* unit) {
+    std::printf("%-52s %10.2f %s\n", what, value, unit);
+}
+
+std::string processor() {
+    std::ifstream file("/proc/cpuinfo");
+    for (std::string line; std::getline(file, line);)
+        if (line.rfind("model name", 0) == 0) return line.substr(line.find(':') + 2);
+    return "unknown processor";
+}
+
+void calculations(const Setup& setup) {
+    constexpr int batch = 1000;
+    volatile double sink = 0;
+    const double each = timed(9,
+                              [&](int) {
+                                  for (int i = 0; i < batch; ++i) {
+                                      Setup s = setup;
+                                      s.left.inset += 1e-3 * i;
+                                      sink = sink + evaluate(s).stack.overall_width;
+                                  }
+                              }) /
+                        batch;
+    print("evaluate, one setup", each * 1e6, "us");
+}
+
+void command(const char* what, const std::string& arguments, int runs) {
+    const std::string line = std::string(PODWRIGHT_PROGRAM) + " " + arguments + " >/dev/null 2>&1";
+    const double seconds = timed(runs, [&](int) {
+        const int status = std::system(line.c_str());
+        if (status == -1 || WEXITSTATUS(status) > 2) std::printf("%s failed\n", what);
+    });
+    print(what, seconds * 1e3, "ms");
+}
+
+void frames(const Setup& setup) {
+    constexpr int width = 1280;
+    constexpr int height = 720;
+    const auto start = Clock::now();
+    const HeadlessContext context;
+    Stage stage(asset_library());
+    Evaluation evaluation = evaluate(setup);
+    stage.set(evaluation.assembly);
+    const Framebuffer target(width, height);
+    StageLook look;
+    Camera camera = camera_of("axle", evaluation, static_cast<double>(width) / height);
+    const auto draw = [&](Quality quality) {
+        stage.renderer().draw(stage.scene(look), camera, {0, 0, width, height}, quality,
+                              target.id(), height);
+        target.read();  // waits until it is drawn
+    };
+    draw(Quality::settled);
+    print("first frame, from no context", since(start) * 1e3, "ms");
+    std::printf("%-52s %10zu\n", "triangles", stage.triangle_count());
+    print("frame 1280x720, settled",
+          timed(7,
+                [&](int i) {
+                    camera.azimuth += 0.01 * i;
+                    draw(Quality::settled);
+                }) *
+              1e3,
+          "ms");
+    print("frame 1280x720, moving, camera turned",
+          timed(15,
+                [&](int) {
+                    camera.azimuth += 0.01;
+                    draw(Quality::moving);
+                }) *
+              1e3,
+          "ms");
+    print("frame 1280x720, moving, inset dragged",
+          timed(15,
+                [&](int i) {
+                    Setup s = setup;
+                    s.left.inset += 0.25 * i;
+                    evaluation = evaluate(s);
+                    stage.set(evaluation.assembly);
+                    draw(Quality::moving);
+                }) *
+              1e3,
+          "ms");
+    print("frame 1280x720, moving, tyre dragged",
+          timed(15,
+                [&](int i) {
+                    Setup s = setup;
+                    s.left.tyre.diameter += 0.1 * i;
+                    evaluation = evaluate(s);
+                    stage.set(evaluation.assembly);
+                    draw(Quality::moving);
+                }) *
+              1e3,
+          "ms");
+    print("frame 1280x720, moving, spur dragged",
+          timed(15,
+                [&](int i) {
+                    Setup s = setup;
+                    s.gears.spur += i;
+                    evaluation = evaluate(s);
+                    stage.set(evaluation.assembly);
+                    draw(Quality::moving);
+                }) *
+              1e3,
+          "ms");
+    std::printf("drawn with %s\n", stage.renderer().description().c_str());
+}
+
+}  // namespace
+
+int main() {
+    const Setup setup = read_scene(std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/first-look.toml");
+    const std::string scene = std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/first-look.toml";
+    std::printf("%s, %u threads\n", processor().c_str(), std::thread::hardware_concurrency());
+    calculations(setup);
+    command("podwright report", "report " + scene, 15);
+    command("podwright picture, 1280x720 with labels",
+            "picture " + scene + " --labels -o podwright-benchmark.png", 5);
+    std::remove("podwright-benchmark.png");
+    frames(setup);
+    rusage usage{};
+    getrusage(RUSAGE_SELF, &usage);
+    print("greatest memory of this process", static_cast<double>(usage.ru_maxrss) / 1024, "MiB");
+    return 0;
+}

@@ -1,0 +1,29 @@
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "core/parameters.hpp"
+#include "file/scene.hpp"
+#include "temporary_folder.hpp"
+
+using namespace podwright;
+
+TEST_CASE("the key table has one row for every key") {
+    const std::string table = key_table();
+    for (const Parameter& parameter : parameters()) {
+        INFO(parameter.key);
+        CHECK(table.find("| `" + parameter.key + "` | ") != std::string::npos);
+    }
+    const auto rows = std::count(table.begin(), table.end(), '\n');
+    CHECK(rows == static_cast<long>(parameters().size()) + 2);
+}
+
+TEST_CASE("scenes/README.md holds the key table as it is") {
+    const std::string text =
+        bytes_of(std::filesystem::path(PODWRIGHT_SOURCE_DIR) / "scenes" / "README.md");
+    const std::string begin = "<!-- keys begin -->\n";
+    const std::size_t from = text.find(begin);
+    const std::size_t to = text.find("<!-- keys end -->");
+    REQUIRE(from != std::string::npos);
+    REQUIRE(to != std::string::npos);
+    CHECK(text.substr(from + begin.size(), to - from - begin.size()) == key_table());
+}

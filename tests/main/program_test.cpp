@@ -1,0 +1,215 @@
+#include <sys/wait.h>
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "file/temporary_folder.hpp"
+
+using nlohmann::json;
+
+namespace {
+
+struct Result {
+    int code;
+    std::string out, errors;
+};
+
+std::string quoted(const std::string& argument) {
+    std::string text = "'";
+    for (const char c : argument) text += c == '\'' ? "'\\''" : std::string(1, c);
+    return text + "'";
+}
+
+/// Runs the real program.
+Result run(const std::vector<std::string>& arguments) {
+    const TemporaryFolder folder;
+    std::string command = quoted(PODWRIGHT_PROGRAM);
+    for (const std::string& argument : arguments) command += " " + quoted(argument);
+    command +=
+        " >" + quoted((folder / "out").string()) + " 2>" + quoted((folder / "errors").string());
+    const int status = std::system(command.c_str());
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, bytes_of(folder / "out"),
+            bytes_of(folder / "errors")};
+}
+
+std::string scene(const std::string& name) {
+    return std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/" + name;
+}
+
+/// Failed as DESIGN section 6 says: exit 3, one line on standard error, nothing on standard output.
+void check_failed(const Result& result, const std::string& part) {
+    INFO(result.errors);
+    CHECK(result.code == 3);
+    CHECK(result.out.empty());
+    CHECK(std::count(result.errors.begin(), result.errors.end(), '\n') == 1);
+    CHECK(result.errors.find(part) != std::string::npos);
+}
+
+}  // namespace
+
+TEST_CASE("every demo scene shows what it promises") {
+    struct Demo {
+        std::string name;
+        int code;
+        std::vector<std::string> findings;
+    };
+    const std::vector<Demo> demos = {
+        {"first-look.toml", 1, {"caution width.uneven"}},
+        {"worn-tyres.toml", 2, {"stop ride.low"}},
+        {"wide-inset.toml", 1, {"caution width.uneven"}},
+        {"shoulder-binds.toml", 2, {"stop float.bind"}},
+        {"short-slot.toml", 2, {"stop mesh.unreachable"}},
+        {"metric-gears.toml", 0, {}},
+        {"inch-parts.toml", 0, {}},
+    };
+    for (const Demo& demo : demos) {
+        INFO(demo.name);
+        const Result result = run({"report", scene(demo.name), "--json"});
+        CHECK(result.code == demo.code);
+        CHECK(result.errors.empty());
+        const json report = json::parse(result.out);
+        std::vector<std::string> findings;
+        for (const json& finding : report["findings"]) {
+            if (finding["level"] == "note") continue;
+            findings.push_back(finding["level"].get<std::string>() + " " +
+                               finding["code"].get<std::string>());
+            CHECK_FALSE(finding["fix"].get<std::string>().empty());
+        }
+        CHECK(findings == demo.findings);
+        CHECK(report["readings"].size() > 20);
+
+        const Result text = run({"report", scene(demo.name)});
+        CHECK(text.code == demo.code);
+        CHECK(text.out.find(report["setup"].get<std::string>()) == 0);
+    }
+    std::size_t files = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(scene("")))
+        files += entry.path().extension() == ".toml";
+    CHECK(files == demos.size());
+}
+
+TEST_CASE("numbers of the first look") {
+    // Derived: 2 x (31 + 0.9 + 28 + 4.5 + 20.5) + 1.2 + 0.5 shims + 0.15 float; (1.2 - 0.5) / 2.
+    const json readings =
+        json::parse(run({"report", scene("first-look.toml"), "--json"}).out)["readings"];
+    CHECK(readings["width.overall"]["value"].get<double>() == Approx(171.65).margin(1e-9));
+    CHECK(readings["width.shift"]["value"].get<double>() == Approx(0.35).margin(1e-9));
+    CHECK(readings["float.nominal"]["value"].get<double>() == Approx(0.15).margin(1e-9));
+    CHECK(readings["float.nominal"]["low"] == 0.05);
+    // (25.4 / 64) (34 + 76) / 2, Mott, Machine Elements in Mechanical Design, eq. 8-10 ff.
+    CHECK(readings["mesh.standard_distance"]["value"].get<double>() ==
+          Approx(21.828125).margin(1e-9));
+}
+
+TEST_CASE("the text report in inches") {
+    const Result result = run({"report", scene("first-look.toml"), "--inches"});
+    CHECK(result.code == 1);
+    CHECK(result.out.find("6.7579 in") != std::string::npos);  // 171.65 / 25.4, derived
+    CHECK(result.out.find(" mm") == std::string::npos);
+}
+
+TEST_CASE("bad scenes fail with one line") {
+    const TemporaryFolder folder;
+    const auto file = [&](const std::string& bytes) {
+        write_bytes(folder / "car.toml", bytes);
+        return (folder / "car.toml").string();
+    };
+    check_failed(run({"report", file("")}), "car.toml:1:1: the file is empty");
+    check_failed(run({"report", file("[left]\nseta = 3\n")}), "car.toml:2:1: unknown key \"seta\"");
+    check_failed(run({"report", file("[left]\nseat = 3\n"), "--json"}),
+                 "car.toml:2:8: left.seat is 3");
+    check_failed(run({"report", file("[left\n")}), "car.toml:1:6: ");
+    check_failed(run({"report", file(std::string("\x7F"
+                                                 "ELF\0\1",
+                                                 6))}),
+                 "not a text file");
+    check_failed(run({"report", file(std::string(3 << 20, 'a'))}), "larger than 1 MiB");
+    check_failed(run({"report", file("a = " + std::string(900000, '['))}), "nested too deep");
+    check_failed(run({"report", folder.path().string()}), "this is a folder");
+    check_failed(run({"report", (folder / "none.toml").string()}), "there is no such file");
+    check_failed(run({"report", "/dev/zero"}), "a device or a pipe");
+    check_failed(run({"report", ""}), "");
+    check_failed(
+        run({"picture", (folder / "none.toml").string(), "-o", (folder / "a.png").string()}),
+        "there is no such file");
+    CHECK(folder.names() == std::vector<std::string>{"car.toml"});
+}
+
+TEST_CASE("bad usage fails with one line") {
+    const TemporaryFolder folder;
+    const std::string png = (folder / "a.png").string();
+    const std::string first = scene("first-look.toml");
+    check_failed(run({"report"}), "SCENE");
+    check_failed(run({"report", first, "--jsno"}), "--jsno");
+    check_failed(run({"report", first, "second.toml"}), "second.toml");
+    check_failed(run({"repot"}), "did you mean \"report\"?");
+    check_failed(run({"--colour"}), "--colour");
+    check_failed(run({"picture", first}), "--output");
+    check_failed(run({"picture", first, "-o", png, "--view", "nowhere"}), "it must be one of ");
+    check_failed(run({"picture", first, "-o", png, "--view", "axel"}), "did you mean \"axle\"?");
+    for (const char* size : {"63x100", "100x8193", "100", "x", "ax100", "1e3x100", "-100x100", ""})
+        check_failed(run({"picture", first, "-o", png, "--size", size}), "64 to 8192");
+    for (const char* explode : {"-0.1", "1.1", "nan", "a"})
+        check_failed(run({"picture", first, "-o", png, "--explode", explode}), "--explode");
+    check_failed(run({"picture", first, "-o", (folder / "a.jpg").string()}), ".png");
+    CHECK(folder.names().empty());
+}
+
+TEST_CASE("a picture is drawn without a display, or nothing is left behind") {
+    const TemporaryFolder folder;
+    const std::string first = scene("first-look.toml");
+    const Result drawn = run({"picture", first, "-o", (folder / "a.png").string(), "--size",
+                              "160x90", "--explode", "0.5", "--cutaway"});
+    INFO(drawn.errors);
+    CHECK(drawn.code == 0);
+    const std::string png = bytes_of(folder / "a.png");
+    // PNG specification (ISO/IEC 15948), 5.2 signature, 11.2.2 IHDR: width and height, big-endian.
+    REQUIRE(png.size() > 33);
+    CHECK(png.substr(0, 8) == "\x89PNG\r\n\x1A\n");
+    CHECK(png.substr(16, 8) == std::string("\0\0\0\xA0\0\0\0\x5A", 8));
+    CHECK(folder.names() == std::vector<std::string>{"a.png"});
+
+    const std::string nowhere = (folder.path() / "none" / "a.png").string();
+    check_failed(run({"picture", first, "-o", nowhere, "--size", "64x64"}), "there is no folder");
+    CHECK(folder.names() == std::vector<std::string>{"a.png"});
+}
+
+TEST_CASE("help and version") {
+    const Result help = run({"--help"});
+    CHECK(help.code == 0);
+    CHECK(help.errors.empty());
+    for (const char* word : {"report", "picture", "keys", "--tell", "--version"})
+        CHECK(help.out.find(word) != std::string::npos);
+    for (const char* command : {"report", "picture", "keys"}) {
+        const Result result = run({command, "--help"});
+        CHECK(result.code == 0);
+        CHECK(result.out.find("Usage: ") != std::string::npos);
+    }
+    const Result report_help = run({"report", "--help"});
+    for (const char* word : {"--json", "--inches", "Exit code"})
+        CHECK(report_help.out.find(word) != std::string::npos);
+    const Result picture_help = run({"picture", "--help"});
+    for (const char* word : {"--output", "--size", "--view", "--explode", "--cutaway", "--labels"})
+        CHECK(picture_help.out.find(word) != std::string::npos);
+    const Result version = run({"--version"});
+    CHECK(version.code == 0);
+    CHECK(version.out == "podwright 0.1.0\n");
+}
+
+TEST_CASE("keys prints the table of scenes/README.md") {
+    const Result result = run({"keys"});
+    CHECK(result.code == 0);
+    REQUIRE(result.out.size() > 1000);
+    CHECK(bytes_of(scene("README.md")).find(result.out) != std::string::npos);
+}
+
+TEST_CASE("output that cannot be written is a failure") {
+    const std::string command = quoted(PODWRIGHT_PROGRAM) + " keys >/dev/full 2>/dev/null";
+    const int status = std::system(command.c_str());
+    REQUIRE(WIFEXITED(status));
+    CHECK(WEXITSTATUS(status) == 3);
+}
