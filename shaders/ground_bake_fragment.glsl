@@ -1,4 +1,5 @@
-// Light on the ground: the key light's shadow with a wide soft rim, and the contact shadow (how much of the room the parts hide).
+// Light on the ground: the key light's shadow with a wide soft rim, and the contact shadow (how much
+// of the room the parts hide).
 uniform sampler2D u_depth;    // key light's depth
 uniform sampler2D u_contact;  // share of the hemisphere that is hidden
 uniform mat4 u_map_to_light;  // map coordinates to light coordinates, all 0..1

@@ -186,7 +186,7 @@ void BenchView::draw_words(Frame& frame, const PixelBox& box) {
     }
     if (model.labels && whole) {
         const Evaluation& e = model.evaluation;
-        draw_dimensions(canvas, dimensions(model.setup, e.stack, e.stance, e.drive), e,
+        draw_dimensions(canvas, dimensions_on(named_view(model.view), model.setup, e), e,
                         model.shown);
     }
 }

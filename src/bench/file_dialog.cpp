@@ -1,5 +1,6 @@
 #include "bench/file_dialog.hpp"
 
+#include <GLFW/glfw3.h>
 #include <imgui_stdlib.h>
 
 #include <algorithm>
@@ -136,8 +137,7 @@ void FileDialog::show_files(Frame& frame) {
         twice)
         accept(frame);
     ImGui::SameLine();
-    if (button(frame, "cancel", "Cancel") || !stay ||
-        ImGui::IsKeyPressed(ImGui::GetIO().KeyMap[ImGuiKey_Escape]))
+    if (button(frame, "cancel", "Cancel") || !stay || frame.pressed(GLFW_KEY_ESCAPE))
         purpose_ = Purpose::none;
     if (purpose_ == Purpose::none) ImGui::CloseCurrentPopup();
     ImGui::EndPopup();

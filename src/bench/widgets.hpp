@@ -1,6 +1,6 @@
 #pragma once
 
-#include <functional>
+#include <algorithm>
 #include <string>
 #include <utility>
 #include <vector>
@@ -12,15 +12,27 @@
 // The bench's own controls, drawn with Dear ImGui's lists.
 namespace podwright {
 
+/// A key that went down since the last frame, however short it was held.
+struct KeyPress {
+    int key = 0;  ///< GLFW's number
+    bool control = false;
+    bool shift = false;
+};
+
 /// What a frame of the window is built with.
 struct Frame {
     Model& model;
     const Type& type;
     double now = 0;  ///< seconds
+    std::vector<KeyPress> keys;
     std::vector<std::pair<std::string, PixelBox>>
         places;  ///< where each control stands, for --tell
 
     float px(float units) const { return units * type.scale; }
+    bool pressed(int key) const {
+        return std::any_of(keys.begin(), keys.end(),
+                           [&](const KeyPress& k) { return k.key == key; });
+    }
     void note_place(const std::string& name, ImVec2 low, ImVec2 high) {
         places.emplace_back(name, PixelBox{low, high});
     }

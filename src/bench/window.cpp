@@ -9,7 +9,9 @@
 #include <imgui.h>
 
 #include <algorithm>
-#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
 
 #include "bench/assets.hpp"
 #include "bench/bench_view.hpp"
@@ -79,11 +81,37 @@ public:
     ImGuiSession& operator=(const ImGuiSession&) = delete;
 };
 
+/// What GLFW's callbacks leave for the next frame.
+struct WindowInput {
+    std::vector<KeyPress> keys;
+    std::string dropped;
+    bool uncovered = false;
+};
+
+WindowInput& input_of(GLFWwindow* window) {
+    return *static_cast<WindowInput*>(glfwGetWindowUserPointer(window));
+}
+
+/// To be called before ImGui takes its own callbacks, which pass on to these.
+void listen(GLFWwindow* window, WindowInput& input) {
+    glfwSetWindowUserPointer(window, &input);
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int, int action, int mods) {
+        if (action == GLFW_PRESS)
+            input_of(w).keys.push_back(
+                {key, (mods & GLFW_MOD_CONTROL) != 0, (mods & GLFW_MOD_SHIFT) != 0});
+    });
+    glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** paths) {
+        if (count > 0) input_of(w).dropped = paths[0];
+    });
+    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { input_of(w).uncovered = true; });
+}
+
 /// The bench in its window.
 class Bench {
 public:
-    Bench(GLFWwindow* window, const WindowRequest& request, Setup setup)
+    Bench(GLFWwindow* window, WindowInput& input, const WindowRequest& request, Setup setup)
         : window_(window),
+          input_(input),
           tell_(request.tell),
           model_(std::move(setup)),
           stage_(asset_library()),
@@ -95,13 +123,6 @@ public:
         float scale = 1;
         glfwGetWindowContentScale(window_, &scale, nullptr);
         type_ = set_type_and_style(std::clamp(scale, 1.0F, 4.0F));
-        glfwSetWindowUserPointer(window_, this);
-        glfwSetDropCallback(window_, [](GLFWwindow* w, int count, const char** paths) {
-            if (count > 0) static_cast<Bench*>(glfwGetWindowUserPointer(w))->dropped_ = paths[0];
-        });
-        glfwSetWindowRefreshCallback(window_, [](GLFWwindow* w) {
-            static_cast<Bench*>(glfwGetWindowUserPointer(w))->frames_due_ = frames_after_input;
-        });
     }
 
     void run() {
@@ -111,6 +132,7 @@ public:
                 if (model_.history.is_saved()) return;
                 glfwSetWindowShouldClose(window_, GLFW_FALSE);
                 files_.ask_leave();
+                frames_due_ = frames_after_input;
             }
             one_frame();
         }
@@ -118,10 +140,11 @@ public:
 
 private:
     // ImGui shows some effects of an event a frame or two later.
-    static constexpr int frames_after_input = 3;
+    static constexpr int frames_after_input = 4;
 
     /// Sleeps until there is something to draw.
     void wait() {
+        if (std::exchange(input_.uncovered, false)) frames_due_ = frames_after_input;
         if (moving_ || frames_due_ > 0) {
             glfwPollEvents();
             --frames_due_;
@@ -138,9 +161,8 @@ private:
 
     void one_frame() {
         const double now = glfwGetTime();
-        if (!dropped_.empty()) {
-            open_scene(model_, dropped_, now);
-            dropped_.clear();
+        if (!input_.dropped.empty()) {
+            open_scene(model_, std::exchange(input_.dropped, {}), now);
             framed_ = false;
         }
         moving_ = advance(model_, now);
@@ -148,7 +170,7 @@ private:
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();
-        Frame frame{model_, type_, now, {}};
+        Frame frame{model_, type_, now, std::exchange(input_.keys, {}), {}};
         build(frame);
         ImGui::Render();
         int width = 0;
@@ -235,6 +257,7 @@ private:
     }
 
     GLFWwindow* window_;
+    WindowInput& input_;
     bool tell_;
     Model model_;
     Stage stage_;
@@ -242,7 +265,6 @@ private:
     FileDialog files_;
     Teller teller_;
     Type type_;
-    std::string dropped_;
     int frames_due_ = frames_after_input;
     bool moving_ = false;
     bool framed_ = false;
@@ -255,8 +277,10 @@ void run_window(const WindowRequest& request) {
     Setup setup = read_scene(request.scene);
     const Glfw glfw;
     require_opengl();
+    WindowInput input;
+    listen(glfw.window(), input);
     const ImGuiSession session(glfw.window());
-    Bench(glfw.window(), request, std::move(setup)).run();
+    Bench(glfw.window(), input, request, std::move(setup)).run();
 }
 
 }  // namespace podwright

@@ -90,6 +90,13 @@ std::string describe() {
 
 constexpr float round_paper = 0.955F;
 
+void begin(const Framebuffer& picture) {
+    glBindFramebuffer(GL_FRAMEBUFFER, picture.id());
+    glViewport(0, 0, picture.width(), picture.height());
+    glClearColor(round_paper, round_paper, round_paper, 1);
+    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+}
+
 }  // namespace
 
 struct Renderer::State {
@@ -119,13 +126,6 @@ struct Renderer::State {
         items.draw_faded(plan, scene, shadows);
         edges.draw_edges(plan, plan.faded);
         edges.draw_outlines(plan);
-    }
-
-    static void begin(const Framebuffer& picture) {
-        glBindFramebuffer(GL_FRAMEBUFFER, picture.id());
-        glViewport(0, 0, picture.width(), picture.height());
-        glClearColor(round_paper, round_paper, round_paper, 1);
-        glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
     }
 };
 
@@ -168,7 +168,7 @@ void Renderer::draw(const Scene& scene, const Camera& camera, const Viewport& vi
     const bool sampled = settled && state.samples > 1;
     Plan plan = plan_picture(scene, camera, view.width, view.height, mesh_of);
     plan.frame.world_to_light = state.shadows.world_to_light();
-    state.begin(sampled ? pictures.sampled : pictures.finished);
+    begin(sampled ? pictures.sampled : pictures.finished);
     state.draw_parts(plan, scene);
     if (scene.show_ground) state.backdrop.draw_ground(plan, scene, state.shadows);
     state.backdrop.draw_backdrop();
@@ -193,7 +193,7 @@ void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewpo
     const bool sampled = state.samples > 1;
     // Shadows of the bench are too coarse for the loupe: it is lit from everywhere.
     const Plan plan = plan_picture(scene, camera, view.width, view.height, mesh_of);
-    state.begin(sampled ? pictures.sampled : pictures.finished);
+    begin(sampled ? pictures.sampled : pictures.finished);
     state.draw_parts(plan, scene);
     state.draw_lines(plan, scene);
     if (sampled) pictures.sampled.resolve_into(pictures.finished);

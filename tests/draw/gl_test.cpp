@@ -170,8 +170,8 @@ TEST_CASE("GL: of two faces 0.05 mm apart the nearer one shows, at bench distanc
         const Image both = bench.draw(scene, camera);
         const glm::dvec2 size(300, 200);
         int wrong = 0;
-        for (double y = -45; y <= 45; y += 3)
-            for (double z = -25; z <= 25; z += 3) {
+        for (int y = -45; y <= 45; y += 3)
+            for (int z = -25; z <= 25; z += 3) {
                 const auto p = to_screen(camera, {10, y, z}, size);
                 const auto* a = brass.at(static_cast<int>(p.x), static_cast<int>(p.y));
                 const auto* b = both.at(static_cast<int>(p.x), static_cast<int>(p.y));

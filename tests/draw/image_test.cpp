@@ -45,12 +45,13 @@ TEST_CASE("the difference of pictures is counted over red, green and blue") {
     CHECK(compare(a, a).mean == 0);
     CHECK(compare(a, a).max == 0);
     Image b = a;
-    b.rgba[4 * 55 + 1] = static_cast<std::uint8_t>(b.rgba[4 * 55 + 1] + 51);  // a fifth of 255
-    b.rgba[4 * 55 + 3] = 0;  // opacity: not counted
+    // Pixel 55: bytes 220 to 223.
+    b.rgba[221] = static_cast<std::uint8_t>(b.rgba[221] + 51);  // a fifth of 255
+    b.rgba[223] = 0;                                            // opacity: not counted
     const Difference difference = compare(a, b);
     CHECK(difference.max == Approx(0.2));
     CHECK(difference.mean == Approx(0.2 / 300));
-    CHECK(int{difference.picture.rgba[4 * 55 + 1]} == 255);  // 8 x 51, at most 255
-    CHECK(int{difference.picture.rgba[4 * 55]} == 0);
+    CHECK(int{difference.picture.rgba[221]} == 255);  // 8 x 51, at most 255
+    CHECK(int{difference.picture.rgba[220]} == 0);
     CHECK_THROWS_AS(compare(a, gradient(10, 11)), std::runtime_error);
 }

@@ -44,11 +44,11 @@ TEST_CASE("the section of a box through its vertices' plane is closed") {
 TEST_CASE("the contact shadow under a disc falls off as the disc's share of the hemisphere") {
     // A disc of radius R at height h hides R² / (R² + h²) of a level surface's view below its
     // middle (form factor; handbook of radiation, from memory). The blurred layers come near it.
-    const int size = 128;
+    constexpr int size = 128;
     const double texel = 1;
     const double greatest = 60;
     for (const double h : {4.0, 12.0}) {
-        std::vector<std::uint8_t> heights(size * size, 255);
+        std::vector<std::uint8_t> heights(std::size_t{size} * size, 255);
         const double radius = 15;
         for (int y = 0; y < size; ++y)
             for (int x = 0; x < size; ++x)
