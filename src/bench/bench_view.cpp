@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "bench/dimension_lines.hpp"
 #include "bench/part_facts.hpp"
+#include "bench/texture.hpp"
 #include "bench/views.hpp"
 
 namespace podwright {
@@ -18,19 +18,6 @@ glm::dvec2 size_of(const PixelBox& box) { return {box.high.x - box.low.x, box.hi
 
 bool inside(const PixelBox& box, ImVec2 p) {
     return p.x >= box.low.x && p.x < box.high.x && p.y >= box.low.y && p.y < box.high.y;
-}
-
-bool same_camera(const Camera& a, const Camera& b) {
-    return a.target == b.target && a.distance == b.distance && a.azimuth == b.azimuth &&
-           a.elevation == b.elevation && a.field_of_view == b.field_of_view;
-}
-
-bool same_look(const StageLook& a, const StageLook& b) {
-    return a.pose.along == b.pose.along && a.pose.turn == b.pose.turn &&
-           a.pose.spread == b.pose.spread && a.cut.has_value() == b.cut.has_value() &&
-           (!a.cut || (a.cut->normal == b.cut->normal && a.cut->offset == b.cut->offset)) &&
-           a.hovered == b.hovered && a.picked == b.picked && a.alarmed == b.alarmed &&
-           a.see_through == b.see_through;
 }
 
 void turn(Camera& camera, ImVec2 delta) {
@@ -72,11 +59,6 @@ void part_tooltip(const Frame& frame, const Part& part) {
 }
 
 }  // namespace
-
-bool BenchView::same(const Key& a, const Key& b) {
-    return a.revision == b.revision && a.width == b.width && a.height == b.height &&
-           same_camera(a.camera, b.camera) && same_look(a.look, b.look);
-}
 
 void BenchView::handle_mouse(Frame& frame, const PixelBox& box) {
     ImGuiIO& io = ImGui::GetIO();
@@ -135,8 +117,9 @@ void BenchView::point_at(Frame& frame, const PixelBox& box) {
 void BenchView::draw_model(Frame& frame, const PixelBox& box) {
     Model& model = frame.model;
     const ImVec2 ratio = ImGui::GetIO().DisplayFramebufferScale;
-    Key key{model.revision, model.look, model.camera, static_cast<int>(size_of(box).x * ratio.x),
-            static_cast<int>(size_of(box).y * ratio.y)};
+    PictureKey key{model.revision, model.look, model.camera,
+                   static_cast<int>(size_of(box).x * ratio.x),
+                   static_cast<int>(size_of(box).y * ratio.y)};
     if (key.width < 16 || key.height < 16) return;
     const bool changed = !drawn_ || !same(*drawn_, key);
     const bool first = !drawn_;
@@ -152,43 +135,23 @@ void BenchView::draw_model(Frame& frame, const PixelBox& box) {
     drawn_ = std::move(key);
 }
 
-void BenchView::draw_loupe_picture(const Frame& frame, const LoupeView& view, int size) {
-    const Model& model = frame.model;
-    StageLook look = model.look;
-    look.hovered.clear();
-    look.picked.clear();
-    look.pose.spread = 0;
-    look.cut.reset();
-    Key key{model.revision, look, view.camera, size, size};
-    if (loupe_drawn_ && same(*loupe_drawn_, key)) return;
-    if (loupe_.width() != size) loupe_ = Framebuffer(size, size);
-    stage_.renderer().draw_round(stage_.scene(look), view.camera, {0, 0, size, size}, loupe_.id(),
-                                 size);
-    loupe_drawn_ = std::move(key);
-}
-
 void BenchView::draw_words(Frame& frame, const PixelBox& box) {
-    Model& model = frame.model;
+    const Model& model = frame.model;
     Canvas canvas;
     canvas.list = ImGui::GetBackgroundDrawList();
     canvas.box = box;
     canvas.camera = model.camera;
     canvas.type = &frame.type;
-    const bool whole = model.look.pose.spread < 0.01;
-    if (model.loupe && whole) {
-        const LoupePlace place = loupe_place(canvas);
-        const LoupeView view = loupe_view(model.setup, model.evaluation, model.look.pose);
-        const float ratio = ImGui::GetIO().DisplayFramebufferScale.x;
-        draw_loupe_picture(frame, view, static_cast<int>(2 * place.radius * ratio));
-        draw_loupe(canvas, place, view,
-                   reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(loupe_.texture())),
-                   model.setup, model.evaluation, model.shown);
-    }
-    if (model.labels && whole) {
-        const Evaluation& e = model.evaluation;
-        draw_dimensions(canvas, dimensions_on(named_view(model.view), model.setup, e), e,
-                        model.shown);
-    }
+    const WordsInput input{named_view(model.view),
+                           model.setup,
+                           model.evaluation,
+                           model.look,
+                           model.revision,
+                           model.labels,
+                           model.loupe,
+                           model.shown,
+                           ImGui::GetIO().DisplayFramebufferScale.x};
+    words_.draw(canvas, input, stage_);
 }
 
 void BenchView::show(Frame& frame, const PixelBox& box) {
@@ -199,9 +162,7 @@ void BenchView::show(Frame& frame, const PixelBox& box) {
     handle_mouse(frame, box);
     draw_model(frame, box);
     ImDrawList& list = *ImGui::GetBackgroundDrawList();
-    if (drawn_)
-        list.AddImage(reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(picture_.texture())),
-                      box.low, box.high, {0, 1}, {1, 0});
+    if (drawn_) list.AddImage(texture_id(picture_), box.low, box.high, {0, 1}, {1, 0});
     list.PushClipRect(box.low, box.high);
     draw_words(frame, box);
     list.PopClipRect();

@@ -2,9 +2,8 @@
 
 #include <optional>
 
-#include "bench/loupe.hpp"
 #include "bench/widgets.hpp"
-#include "draw/framebuffer.hpp"
+#include "bench/words.hpp"
 
 namespace podwright {
 
@@ -20,24 +19,15 @@ public:
     bool wants_settled() const { return drawn_ && quality_ == Quality::moving; }
 
 private:
-    /// Everything that a picture depends on.
-    struct Key {
-        std::size_t revision = 0;
-        StageLook look;
-        Camera camera;
-        int width = 0, height = 0;
-    };
-    static bool same(const Key& a, const Key& b);
-
     void handle_mouse(Frame& frame, const PixelBox& box);
     void point_at(Frame& frame, const PixelBox& box);
     void draw_model(Frame& frame, const PixelBox& box);
     void draw_words(Frame& frame, const PixelBox& box);
-    void draw_loupe_picture(const Frame& frame, const LoupeView& view, int size);
 
     Stage& stage_;
-    Framebuffer picture_, loupe_;
-    std::optional<Key> drawn_, loupe_drawn_;
+    Words words_;
+    Framebuffer picture_;
+    std::optional<PictureKey> drawn_;
     Quality quality_ = Quality::settled;
     double changed_at_ = -1;  ///< when something that the picture shows last changed, s
     std::size_t staged_ = 0;  ///< revision whose meshes the stage holds

@@ -144,6 +144,20 @@ std::vector<Dimension> dimensions_on(const NamedView& view, const Setup& setup,
     return all;
 }
 
+std::vector<ImVec2> dimension_points(const Canvas& canvas, std::span<const Dimension> dimensions) {
+    constexpr int pieces = 6;
+    std::vector<ImVec2> points;
+    for (const Dimension& d : dimensions) {
+        const glm::dvec3 offset = best_offset(canvas, d);
+        for (int i = 0; i <= pieces; ++i)
+            points.push_back(
+                canvas.at(d.from + offset + (d.to - d.from) * (static_cast<double>(i) / pieces)));
+        points.push_back(canvas.at(d.from));
+        points.push_back(canvas.at(d.to));
+    }
+    return points;
+}
+
 void draw_dimensions(Canvas& canvas, std::span<const Dimension> dimensions,
                      const Evaluation& evaluation, LengthUnit shown) {
     constexpr float shortest_readable = 7;  // between the arrowheads, pixels

@@ -15,6 +15,9 @@ namespace podwright {
 std::vector<Dimension> dimensions_on(const NamedView& view, const Setup& setup,
                                      const Evaluation& evaluation);
 
+/// Points along the dimension lines, and at their ends, in pixels: what should not be hidden.
+std::vector<ImVec2> dimension_points(const Canvas& canvas, std::span<const Dimension> dimensions);
+
 /// Draws the dimensions that can be read at this size and whose words find room, the first the most
 /// important, in the manner of ISO 129-1: extension lines that start a little off the feature and
 /// run past the dimension line, filled arrowheads of 30 degrees (outside when the line is short),

@@ -112,7 +112,7 @@ void FileDialog::show_files(Frame& frame) {
     bool stay = true;
     if (!ImGui::BeginPopupModal(title, &stay, ImGuiWindowFlags_NoSavedSettings)) return;
     wrapped(frame.type.small, theme::quiet, plain(folder_));
-    ImGui::BeginChild("list", {0, -frame.px(92)}, true);
+    ImGui::BeginChild("list", {0, -frame.px(76)}, true);
     fs::path enter;
     if (ImGui::Selectable("..  up one folder")) enter = folder_.parent_path();
     for (const fs::path& folder : folders_)

@@ -47,22 +47,28 @@ void draw_gap(const Canvas& in, const LoupePlace& place, const LoupeView& view) 
                            theme::ink);
 }
 
+/// Each shim's thickness on it, on the first of a few heights where it fits into the circle.
 void draw_shim_numbers(Canvas& in, const LoupePlace& place, const LoupeView& view,
                        const Setup& setup, LengthUnit shown) {
+    const auto inside_circle = [&](const PixelBox& box) {
+        for (float x : {box.low.x, box.high.x})
+            for (float y : {box.low.y, box.high.y})
+                if (std::hypot(x - place.centre.x, y - place.centre.y) > place.radius) return false;
+        return true;
+    };
     double u = view.shim_face;
     for (auto t = setup.left.shims.rbegin(); t != setup.left.shims.rend(); ++t) {
-        const double middle = u - *t / 2;
+        const ImVec2 at = in.at({view.gap.x, u - *t / 2, view.gap.z});
         u -= *t;
-        const ImVec2 at = in.at({view.gap.x, middle, view.gap.z});
-        const float y = place.centre.y - place.radius * 0.36F;
         const std::string text =
             shown == LengthUnit::mm ? fixed(*t, 2) : fixed(*t / mm_per_inch, 3);
-        const PixelBox box = label_box(in, {at.x, y}, text, Status::none);
-        if (std::hypot(box.low.x - place.centre.x, y - place.centre.y) > place.radius ||
-            std::hypot(box.high.x - place.centre.x, y - place.centre.y) > place.radius ||
-            !in.is_free(box))
-            continue;
-        draw_label(in, box, text, Status::none);
+        for (float height : {-0.36F, -0.56F, -0.16F}) {
+            const PixelBox box =
+                label_box(in, {at.x, place.centre.y + place.radius * height}, text, Status::none);
+            if (!inside_circle(box) || !in.is_free(box)) continue;
+            draw_label(in, box, text, Status::none);
+            break;
+        }
     }
 }
 
@@ -100,15 +106,37 @@ LoupeView loupe_view(const Setup& setup, const Evaluation& evaluation, const Pos
     return view;
 }
 
-LoupePlace loupe_place(const Canvas& canvas) {
-    const float width = canvas.box.high.x - canvas.box.low.x;
-    const float height = canvas.box.high.y - canvas.box.low.y;
-    LoupePlace place;
-    place.radius = std::clamp(0.17F * std::min(width, height), canvas.px(70), canvas.px(150));
-    const float margin = canvas.px(22);
-    place.centre = {canvas.box.high.x - place.radius - margin,
-                    canvas.box.low.y + place.radius + margin};
-    return place;
+LoupePlace take_loupe_place(Canvas& canvas, std::span<const ImVec2> points) {
+    const PixelBox& box = canvas.box;
+    LoupePlace best;
+    best.radius = std::clamp(0.17F * std::min(box.high.x - box.low.x, box.high.y - box.low.y),
+                             canvas.px(70), canvas.px(150));
+    const float off = best.radius + canvas.px(22);
+    const auto room_at = [&](ImVec2 centre) {
+        PixelBox room = LoupePlace{centre, best.radius}.box();
+        room.low.y -= canvas.px(14);
+        room.high.y += canvas.px(16);  // its caption stands on the rim
+        return room;
+    };
+    const auto hidden_at = [&](ImVec2 centre) {
+        const PixelBox room = room_at(centre);
+        const bool written = std::any_of(canvas.taken.begin(), canvas.taken.end(),
+                                         [&](const PixelBox& t) { return t.overlaps(room); });
+        return std::count_if(points.begin(), points.end(),
+                             [&](ImVec2 p) {
+                                 return room.overlaps({p, {p.x + 1, p.y + 1}});
+                             }) +
+               (written ? 1000 : 0);
+    };
+    const ImVec2 corners[] = {{box.high.x - off, box.low.y + off},
+                              {box.high.x - off, box.high.y - off},
+                              {box.low.x + off, box.low.y + off},
+                              {box.low.x + off, box.high.y - off}};
+    best.centre =
+        *std::min_element(std::begin(corners), std::end(corners),
+                          [&](ImVec2 a, ImVec2 b) { return hidden_at(a) < hidden_at(b); });
+    canvas.taken.push_back(room_at(best.centre));
+    return best;
 }
 
 void draw_loupe(Canvas& canvas, const LoupePlace& place, const LoupeView& view, ImTextureID picture,
@@ -136,7 +164,6 @@ void draw_loupe(Canvas& canvas, const LoupePlace& place, const LoupeView& view, 
     PixelBox top = label_box(canvas, {place.centre.x, place.centre.y - place.radius + canvas.px(2)},
                              scale, Status::none);
     draw_label(canvas, top, scale, Status::none);
-    canvas.taken.push_back(box);
 }
 
 }  // namespace podwright

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <span>
+
 #include "bench/canvas.hpp"
 #include "core/text.hpp"
 #include "evaluate/evaluate.hpp"
@@ -26,7 +28,9 @@ struct LoupePlace {
         return {{centre.x - radius, centre.y - radius}, {centre.x + radius, centre.y + radius}};
     }
 };
-LoupePlace loupe_place(const Canvas& canvas);
+/// Picks the corner where it hides the fewest of `points` (pixels), the upper right one if in
+/// doubt, and keeps it free of other words. Lines may be drawn under it: draw it after them.
+LoupePlace take_loupe_place(Canvas& canvas, std::span<const ImVec2> points);
 
 /// The picture inside it (a texture with its first row at the bottom), its rim, its magnification,
 /// the gap's dimension, the shims' thicknesses and the line to where it looks. Takes its room on

@@ -187,8 +187,14 @@ void go_to_view(Model& model, std::string_view name, double aspect, double now) 
     model.cutaway = wants_cut(name) ? 1 : 0;
     model.look.see_through.assign(named_view(name).see_through.begin(),
                                   named_view(name).see_through.end());
-    go_to(model, camera_of(name, model.evaluation, aspect), now);
+    go_to(model, camera_of(name, model.evaluation, {aspect, model.look.pose.spread}), now);
     model.view_moved = false;
+}
+
+void keep_view(Model& model, double aspect) {
+    if (model.view_moved) return;
+    model.move.reset();
+    model.camera = camera_of(model.view, model.evaluation, {aspect, model.look.pose.spread});
 }
 
 void go_to(Model& model, const Camera& camera, double now) {

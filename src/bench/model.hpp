@@ -29,7 +29,7 @@ struct CameraMove {
 /// Everything that the window shows: the setup with its evaluation, and the state of the view. The
 /// panels read and change this; nothing here draws.
 struct Model {
-    explicit Model(Setup setup);
+    explicit Model(Setup first);
 
     std::filesystem::path path;  ///< empty if the setup was never saved
     bool is_demo = false;        ///< came with the program: saving asks for another name
@@ -83,6 +83,8 @@ bool advance(Model& model, double now);
 void say(Model& model, std::string message, double now);
 /// Eases the camera to a named view, with its cut and its see-through parts.
 void go_to_view(Model& model, std::string_view name, double aspect, double now);
+/// Composes the named view anew, at once, unless the camera was moved by hand.
+void keep_view(Model& model, double aspect);
 /// Eases the camera there.
 void go_to(Model& model, const Camera& camera, double now);
 /// The cut that the slider asks for.

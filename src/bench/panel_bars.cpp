@@ -36,7 +36,7 @@ void view_words(Frame& frame, double aspect) {
     go_to_view(model, words[static_cast<std::size_t>(index)], aspect, frame.now);
 }
 
-void pose_tracks(Frame& frame) {
+void pose_tracks(Frame& frame, double aspect) {
     Model& model = frame.model;
     Pose& pose = model.look.pose;
     captioned_track(frame, "axle in its float", "pose.along", pose.along, -1, 1,
@@ -48,8 +48,10 @@ void pose_tracks(Frame& frame) {
         start_play(model, "pose.along", frame.now);
     ImGui::EndGroup();
     ImGui::SameLine(0, frame.px(14));
+    const double spread = pose.spread;
     captioned_track(frame, "exploded", "pose.spread", pose.spread, 0, 1,
                     "Pulls the parts apart along the axle");
+    if (pose.spread != spread) keep_view(model, aspect);
     ImGui::SameLine(0, frame.px(14));
     captioned_track(frame, "cutaway", "cutaway", model.cutaway, 0, 1,
                     "Takes the front half away, back to the middle of the axle");
@@ -97,18 +99,33 @@ void top_bar(Frame& frame, FileDialog& files) {
 
 void view_bar(Frame& frame, double aspect) {
     Model& model = frame.model;
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    ImGui::SetCursorScreenPos({start.x, start.y + frame.px(7)});
+    ImGui::BeginGroup();
     view_words(frame, aspect);
-    ImGui::SameLine();
-    ImGui::NewLine();
-    pose_tracks(frame);
-    ImGui::SameLine(0, frame.px(14));
+    ImGui::EndGroup();
+    ImGui::SetCursorScreenPos({ImGui::GetItemRectMax().x + frame.px(18), start.y - frame.px(2)});
+    ImGui::BeginGroup();
+    pose_tracks(frame, aspect);
+    ImGui::EndGroup();
+    ImGui::SameLine(0, frame.px(16));
+    const float x = ImGui::GetCursorScreenPos().x;
+    ImGui::SetCursorScreenPos({x, start.y - frame.px(6)});
     ImGui::BeginGroup();
     ImGui::PushFont(frame.type.small);
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {frame.px(3), frame.px(2)});
     switch_box(frame, "dimensions", "labels", model.labels);
-    ImGui::SameLine();
     switch_box(frame, "loupe", "loupe", model.loupe);
+    ImGui::PopStyleVar();
     ImGui::PopFont();
     ImGui::EndGroup();
+    const std::string hint = "drag: turn     wheel: closer     click: pick     H: all keys";
+    ImFont* font = frame.type.small;
+    const float edge = ImGui::GetWindowWidth() - frame.px(16);
+    const float width = font->CalcTextSizeA(font->FontSize, 1e9F, 0, hint.c_str()).x;
+    if (ImGui::GetItemRectMax().x + frame.px(24) + width > edge) return;
+    ImGui::SetCursorScreenPos({start.x, start.y + frame.px(10)});
+    right_aligned(font, theme::quiet, hint, edge);
 }
 
 void help_sheet(Frame& frame) {
@@ -137,6 +154,7 @@ void help_sheet(Frame& frame) {
     };
     const ImVec2 middle = ImGui::GetMainViewport()->GetCenter();
     ImGui::SetNextWindowPos(middle, ImGuiCond_Always, {0.5F, 0.5F});
+    ImGui::SetNextWindowSizeConstraints({frame.px(620), 0}, {frame.px(620), 1e6F});
     ImGui::Begin("Keys and mouse", &frame.model.help,
                  ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoCollapse |
                      ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings);
@@ -146,6 +164,8 @@ void help_sheet(Frame& frame) {
             "Findings on the right say what is wrong and what mends it.");
     ImGui::Dummy({0, frame.px(6)});
     if (ImGui::BeginTable("keys", 2)) {
+        ImGui::TableSetupColumn("key", ImGuiTableColumnFlags_WidthFixed, frame.px(230));
+        ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch);
         for (const Line& line : lines) {
             ImGui::TableNextColumn();
             wrapped(frame.type.strong, theme::ink, line.key);

@@ -9,10 +9,9 @@
 #include <vector>
 
 #include "bench/assets.hpp"
-#include "bench/dimension_lines.hpp"
-#include "bench/loupe.hpp"
 #include "bench/stage.hpp"
 #include "bench/views.hpp"
+#include "bench/words.hpp"
 #include "draw/framebuffer.hpp"
 #include "draw/headless.hpp"
 #include "file/disk.hpp"
@@ -39,25 +38,27 @@ public:
     WordsSession& operator=(const WordsSession&) = delete;
 };
 
-ImTextureID texture_id(const Framebuffer& framebuffer) {
-    return reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(framebuffer.texture()));
-}
+struct FindingLine {
+    const Finding& finding;
+    PixelBox box;
+};
 
-/// The findings as a line each at the foot of the picture.
-void draw_findings(Canvas& canvas, const Evaluation& evaluation) {
-    float y = canvas.box.high.y - canvas.px(24);
+/// The worst findings, a line each at the foot of the picture; keeps their room free.
+std::vector<FindingLine> finding_lines(Canvas& canvas, const Evaluation& evaluation) {
     constexpr std::size_t most = 4;
-    const std::size_t count = std::min(most, evaluation.findings.size());
-    for (std::size_t i = count; i-- > 0;) {
+    std::vector<FindingLine> lines;
+    float y = canvas.box.high.y - canvas.px(24);
+    for (std::size_t i = std::min(most, evaluation.findings.size()); i-- > 0;) {
         const Finding& finding = evaluation.findings[i];
-        const Status status = status_of(finding.level);
-        PixelBox box = label_box(canvas, {0, y}, finding.text, status);
+        PixelBox box = label_box(canvas, {0, y}, finding.text, status_of(finding.level));
         const float shift = canvas.box.low.x + canvas.px(20) - box.low.x;
         box.low.x += shift;
         box.high.x += shift;
-        draw_label(canvas, box, finding.text, status);
+        canvas.taken.push_back(box);
+        lines.push_back({finding, box});
         y -= canvas.px(26);
     }
+    return lines;
 }
 
 void draw_title(Canvas& canvas, const Setup& setup) {
@@ -68,8 +69,8 @@ void draw_title(Canvas& canvas, const Setup& setup) {
     canvas.taken.push_back({at, {at.x + size.x, at.y + size.y}});
 }
 
-/// The words over the picture in `framebuffer`.
-void draw_words(const PictureRequest& request, const Evaluation& evaluation, const Camera& camera,
+/// Title, findings, dimensions and loupe over the picture in `framebuffer`.
+void write_over(const PictureRequest& request, const Evaluation& evaluation, const Camera& camera,
                 Stage& stage, const StageLook& look, const Framebuffer& framebuffer) {
     const WordsSession session(request.width, request.height);
     const float scale = std::clamp(static_cast<float>(request.height) / 720.0F, 0.8F, 4.0F);
@@ -82,23 +83,12 @@ void draw_words(const PictureRequest& request, const Evaluation& evaluation, con
     canvas.camera = camera;
     canvas.type = &type;
     draw_title(canvas, request.setup);
-    draw_findings(canvas, evaluation);
+    const std::vector<FindingLine> findings = finding_lines(canvas, evaluation);
 
-    Framebuffer loupe;
-    if (look.pose.spread == 0) {
-        const LoupePlace place = loupe_place(canvas);
-        const LoupeView view = loupe_view(request.setup, evaluation, look.pose);
-        const int size = static_cast<int>(2 * place.radius);
-        loupe = Framebuffer(size, size);
-        StageLook whole = look;
-        whole.cut.reset();
-        stage.renderer().draw_round(stage.scene(whole), view.camera, {0, 0, size, size}, loupe.id(),
-                                    size);
-        draw_loupe(canvas, place, view, texture_id(loupe), request.setup, evaluation,
-                   LengthUnit::mm);
-        draw_dimensions(canvas, dimensions_on(named_view(request.view), request.setup, evaluation),
-                        evaluation, LengthUnit::mm);
-    }
+    Words words;
+    words.draw(canvas, {named_view(request.view), request.setup, evaluation, look}, stage);
+    for (const FindingLine& line : findings)
+        draw_label(canvas, line.box, line.finding.text, status_of(line.finding.level));
     ImGui::Render();
     glBindFramebuffer(GL_FRAMEBUFFER, framebuffer.id());
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
@@ -120,8 +110,13 @@ void write_picture(const PictureRequest& request) {
     const HeadlessContext context;
     Stage stage(asset_library());
     stage.set(evaluation.assembly);
-    const double aspect = static_cast<double>(request.width) / request.height;
-    const Camera camera = camera_of(request.view, evaluation, aspect);
+    Composition composition;
+    composition.aspect = static_cast<double>(request.width) / request.height;
+    composition.spread = request.explode;
+    // A wide picture has room for the loupe beside the model.
+    const bool beside = request.labels && request.explode == 0 && composition.aspect > 1.45;
+    if (beside && named_view(request.view).loupe) composition.right_margin = 0.2;
+    const Camera camera = camera_of(request.view, evaluation, composition);
     StageLook look;
     look.pose.along = request.explode > 0 ? 0 : 1;  // as it is clamped, with the blade in its gap
     look.pose.spread = request.explode;
@@ -132,7 +127,7 @@ void write_picture(const PictureRequest& request) {
     const Framebuffer framebuffer(request.width, request.height);
     stage.renderer().draw(stage.scene(look), camera, {0, 0, request.width, request.height},
                           Quality::settled, framebuffer.id(), request.height);
-    if (request.labels) draw_words(request, evaluation, camera, stage, look, framebuffer);
+    if (request.labels) write_over(request, evaluation, camera, stage, look, framebuffer);
     const std::vector<std::uint8_t> png = png_bytes(framebuffer.read());
     write_file(request.output, {reinterpret_cast<const char*>(png.data()), png.size()});
 }

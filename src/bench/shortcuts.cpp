@@ -45,7 +45,10 @@ void view_key(Frame& frame, const Stage& stage, double aspect, int key) {
         case GLFW_KEY_R: start_play(model, "pose.turn", frame.now); break;
         case GLFW_KEY_D: model.labels = !model.labels; break;
         case GLFW_KEY_L: model.loupe = !model.loupe; break;
-        case GLFW_KEY_X: model.look.pose.spread = model.look.pose.spread > 0 ? 0 : 1; break;
+        case GLFW_KEY_X:
+            model.look.pose.spread = model.look.pose.spread > 0 ? 0 : 1;
+            keep_view(model, aspect);
+            break;
         case GLFW_KEY_C: model.cutaway = model.cutaway > 0 ? 0 : 1; break;
         case GLFW_KEY_H: model.help = !model.help; break;
         case GLFW_KEY_TAB: model.panels = !model.panels; break;

@@ -26,7 +26,8 @@ const std::vector<NamedView>& all_views() {
          "the right end, with the gears",
          3,
          {"ride.right", "right.", "mesh."},
-         {"right.tyre", "right.wheel", "right.screws"}},
+         {"right.tyre", "right.wheel", "right.screws"},
+         false},
         {"rear",
          "from behind, with the ground line",
          4,
@@ -37,7 +38,8 @@ const std::vector<NamedView>& all_views() {
          "along the axle, pinion and spur",
          6,
          {"mesh."},
-         {"right.wheel", "right.tyre", "right.screws"}},
+         {"right.tyre", "right.wheel", "right.screws"},
+         false},
         {"float",
          "the gap at the left hub",
          7,
@@ -72,16 +74,21 @@ double tyre_radius(const Evaluation& e) {
     return std::max(e.stance.left.rolling, e.stance.right.rolling);
 }
 
-/// Both wheels, the pod's front and the highest dimension line.
-std::vector<glm::dvec3> whole(const Evaluation& e) {
+/// Both wheels where the exploded view has them, the pod's front and the highest dimension line.
+std::vector<glm::dvec3> whole(const Evaluation& e, double spread) {
+    const auto pulled = [&](const char* key) {
+        const Part* part = e.assembly.find(key);
+        return part ? part->explode.y * spread : 0.0;
+    };
     std::vector<glm::dvec3> points;
-    for (double y : {e.stack.left.outer, -e.stack.right.outer}) {
+    for (double y :
+         {e.stack.left.outer + pulled("left.tyre"), -e.stack.right.outer + pulled("right.tyre")}) {
         add_disc(points, e, y, tyre_radius(e));
         points.emplace_back(0, y, e.stance.axle_in_pod + tyre_radius(e) + 44);
     }
-    const double front = e.assembly.motor_point.x + 22;
-    points.emplace_back(front, 30, 0);
-    points.emplace_back(front, -30, 0);
+    const double front = e.assembly.motor_point.x + 36;
+    points.emplace_back(front, 32, -e.stance.ride);
+    points.emplace_back(front, -32, -e.stance.ride);
     return points;
 }
 
@@ -91,6 +98,7 @@ std::vector<glm::dvec3> one_end(const Evaluation& e, Side side) {
     std::vector<glm::dvec3> points;
     add_disc(points, e, sign * s.outer, tyre_radius(e));
     add_disc(points, e, sign * (s.bearing - 14), tyre_radius(e));
+    points.emplace_back(0, sign * s.mounting, e.stance.axle_in_pod + tyre_radius(e) + 26);
     return points;
 }
 
@@ -104,12 +112,12 @@ std::vector<glm::dvec3> about_mesh(const Evaluation& e) {
     return points;
 }
 
-Place place_of(std::string_view name, const Evaluation& e) {
-    if (name == "axle") return {33, 21, whole(e)};
+Place place_of(std::string_view name, const Evaluation& e, double spread) {
+    if (name == "axle") return {33, 21, whole(e, spread)};
     if (name == "left") return {52, 20, one_end(e, Side::left)};
     if (name == "right") return {-48, 22, one_end(e, Side::right)};
-    if (name == "rear") return {180, 4, whole(e)};
-    if (name == "top") return {180, 89, whole(e)};
+    if (name == "rear") return {180, 4, whole(e, spread)};
+    if (name == "top") return {180, 89, whole(e, spread)};
     if (name == "mesh") return {-84, 7, about_mesh(e)};
     if (name == "float") {
         std::vector<glm::dvec3> points;
@@ -117,13 +125,17 @@ Place place_of(std::string_view name, const Evaluation& e) {
         add_disc(points, e, e.stack.left.thrust + 7, 9);
         return {24, 30, std::move(points)};
     }
-    if (name == "section") return {0, 3, whole(e)};
+    if (name == "section") return {0, 3, whole(e, spread)};
     throw std::out_of_range("no view called " + std::string(name));
 }
 
-/// Moves the camera, without turning it, so that the points fill `fill` of the picture's tighter
-/// direction and stand in its middle.
-Camera fitted(Camera camera, const std::vector<glm::dvec3>& points, double aspect, double fill) {
+/// Moves the camera, without turning it, so that the points fill most of the picture's tighter
+/// direction and stand in the middle of what is free of it.
+Camera fitted(Camera camera, const std::vector<glm::dvec3>& points,
+              const Composition& composition) {
+    constexpr double fill = 0.86;
+    const double aspect = composition.aspect;
+    const double margin = composition.right_margin;
     const glm::dvec3 right = camera.right();
     const glm::dvec3 up = camera.up();
     const glm::dvec3 back = glm::normalize(camera.eye() - camera.target);
@@ -143,8 +155,9 @@ Camera fitted(Camera camera, const std::vector<glm::dvec3>& points, double aspec
         }
         const glm::dvec2 middle = (low + high) / 2.0;
         const glm::dvec2 half = (high - low) / 2.0;
-        camera.target += (right * (middle.x * aspect) + up * middle.y) * (camera.distance * tall);
-        camera.distance *= std::max(half.x, half.y) / fill;
+        camera.target +=
+            (right * ((middle.x + margin) * aspect) + up * middle.y) * (camera.distance * tall);
+        camera.distance *= std::max(half.x / (1 - margin), half.y) / fill;
     }
     return camera;
 }
@@ -165,12 +178,13 @@ bool shows_dimension(const NamedView& view, std::string_view dimension) {
     });
 }
 
-Camera camera_of(std::string_view name, const Evaluation& evaluation, double aspect) {
-    const Place place = place_of(name, evaluation);
+Camera camera_of(std::string_view name, const Evaluation& evaluation,
+                 const Composition& composition) {
+    const Place place = place_of(name, evaluation, composition.spread);
     Camera camera;
     camera.azimuth = radians(place.azimuth);
     camera.elevation = radians(place.elevation);
-    return fitted(camera, place.points, aspect, 0.86);
+    return fitted(camera, place.points, composition);
 }
 
 bool wants_cut(std::string_view name) { return name == "section"; }

@@ -18,6 +18,7 @@ struct NamedView {
     std::vector<std::string_view> dimensions;
     /// Parts that would hide what it shows and are made see-through, by key.
     std::vector<std::string_view> see_through;
+    bool loupe = true;  ///< the gap that the loupe enlarges is part of what it shows
 };
 
 std::span<const NamedView> named_views();
@@ -28,9 +29,17 @@ const NamedView& named_view(std::string_view name);
 /// Whether the dimension of that name belongs on the view.
 bool shows_dimension(const NamedView& view, std::string_view dimension);
 
+/// What a picture is composed for.
+struct Composition {
+    double aspect = 1;        ///< width over height
+    double spread = 0;        ///< of the exploded view
+    double right_margin = 0;  ///< share of the width that is kept free at the right
+};
+
 /// The camera of that view, composed for this setup and picture. Throws std::out_of_range for an
 /// unknown name.
-Camera camera_of(std::string_view name, const Evaluation& evaluation, double aspect);
+Camera camera_of(std::string_view name, const Evaluation& evaluation,
+                 const Composition& composition);
 
 /// Whether the view wants the near half taken away.
 bool wants_cut(std::string_view name);

@@ -26,7 +26,7 @@ namespace podwright {
 
 namespace {
 
-constexpr float left_width = 300, right_width = 316, top_height = 50, foot_height = 98;
+constexpr float left_width = 300, right_width = 316, top_height = 50, foot_height = 66;
 
 /// The window and its OpenGL context; everything is undone in reverse at the end.
 class Glfw {
@@ -196,11 +196,12 @@ private:
     void build(Frame& frame) {
         const PixelBox box = bench_box(frame);
         const double aspect = (box.high.x - box.low.x) / std::max(1.0F, box.high.y - box.low.y);
-        if (!framed_ || (aspect != aspect_ && !model_.view_moved)) {
-            go_to_view(model_, framed_ ? model_.view : "axle", aspect, frame.now);
-            model_.camera = model_.move->to;
-            model_.move.reset();
+        if (!framed_) {
+            go_to_view(model_, "axle", aspect, frame.now);
+            keep_view(model_, aspect);
             framed_ = true;
+        } else if (aspect != aspect_) {
+            keep_view(model_, aspect);
         }
         aspect_ = aspect;
         handle_shortcuts(frame, files_, stage_, aspect);
@@ -232,13 +233,13 @@ private:
         const float top = frame.px(top_height);
         const float foot = frame.px(foot_height);
         panel("top", {0, 0}, {size.x, top}, [&] { top_bar(frame, files_); });
-        panel("adjusters", {0, top}, {left, size.y - top}, [&] { adjuster_panel(frame); });
-        panel("results", {size.x - right, top}, {right, size.y - top}, [&] {
+        const float middle = size.y - top - foot;
+        panel("adjusters", {0, top}, {left, middle}, [&] { adjuster_panel(frame); });
+        panel("results", {size.x - right, top}, {right, middle}, [&] {
             finding_panel(frame, stage_, aspect);
             reading_panel(frame);
         });
-        panel("views", {left, size.y - foot}, {size.x - left - right, foot},
-              [&] { view_bar(frame, aspect); });
+        panel("views", {0, size.y - foot}, {size.x, foot}, [&] { view_bar(frame, aspect); });
     }
 
     static void message_line(Frame& frame, const PixelBox& box) {

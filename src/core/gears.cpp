@@ -95,11 +95,12 @@ bool is_undercut(const Gear& gear) {
 double lewis_form_factor(int teeth) {
     if (teeth <= form_factors.front().teeth) return form_factors.front().value;
     if (teeth >= form_factors.back().teeth) return form_factors.back().value;
-    const auto above = std::upper_bound(form_factors.begin(), form_factors.end(), teeth,
-                                        [](int n, const FormFactor& row) { return n < row.teeth; });
-    const auto below = above - 1;
-    const double part = static_cast<double>(teeth - below->teeth) / (above->teeth - below->teeth);
-    return below->value + part * (above->value - below->value);
+    std::size_t above = 1;
+    while (form_factors[above].teeth <= teeth) ++above;
+    const FormFactor& low = form_factors[above - 1];
+    const FormFactor& high = form_factors[above];
+    const double part = static_cast<double>(teeth - low.teeth) / (high.teeth - low.teeth);
+    return low.value + part * (high.value - low.value);
 }
 
 double lewis_stress(double tangential_force, double face_width, double module, int teeth) {

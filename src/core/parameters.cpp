@@ -69,7 +69,7 @@ public:
         row.kind = ValueKind::list;
         row.longest = longest;
         row.get_list = [=](const Setup& s) -> const std::vector<double>& { return pick(s); };
-        row.set_list = [=](Setup& s, std::vector<double> v) { pick(s) = std::move(v); };
+        row.set_list = [=](Setup& s, const std::vector<double>& v) { pick(s) = v; };
         return row;
     }
 
@@ -81,7 +81,7 @@ public:
         row.kind = ValueKind::text;
         row.longest = longest;
         row.get_text = [=](const Setup& s) -> const std::string& { return pick(s); };
-        row.set_text = [=](Setup& s, std::string v) { pick(s) = std::move(v); };
+        row.set_text = [=](Setup& s, const std::string& v) { pick(s) = v; };
         return row;
     }
 
@@ -102,10 +102,8 @@ private:
 };
 
 // `pick` for both constnesses; `field` is the member path after the Setup (or after a side).
-#define PICK(field) \
-    [](auto& s) -> auto& { return s.field; }
-#define PICK_SIDE(field) \
-    [side](auto& s) -> auto& { return s.side(side).field; }
+#define PICK(field) ([](auto& s) -> auto& { return s.field; })
+#define PICK_SIDE(field) ([side](auto& s) -> auto& { return s.side(side).field; })
 
 void add_side(Table& t, Side side) {
     const bool is_left = side == Side::left;

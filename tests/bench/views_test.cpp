@@ -15,7 +15,7 @@ TEST_CASE("the whole-car views hold both wheels at any shape of window") {
         const Evaluation e = evaluate(random.next());
         for (double aspect : {0.7, 1.0, 1.6, 2.4})
             for (std::string_view name : {"axle", "rear", "top", "section"}) {
-                const Camera camera = camera_of(name, e, aspect);
+                const Camera camera = camera_of(name, e, {aspect});
                 const glm::dvec2 size{1000 * aspect, 1000};
                 INFO(name << " at " << aspect);
                 for (double y : {e.stack.left.outer, -e.stack.right.outer}) {
@@ -34,9 +34,9 @@ TEST_CASE("every named view has its key, and an unknown one is refused") {
     int key = 0;
     for (const NamedView& view : named_views()) {
         CHECK(view.key == ++key);
-        CHECK(camera_of(view.name, e, 1.5).distance > 0);
+        CHECK(camera_of(view.name, e, {1.5}).distance > 0);
     }
-    CHECK_THROWS_AS(camera_of("nowhere", e, 1), std::out_of_range);
+    CHECK_THROWS_AS(camera_of("nowhere", e, {}), std::out_of_range);
 }
 
 TEST_CASE("between two cameras the way is the short one") {

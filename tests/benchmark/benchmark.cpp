@@ -90,7 +90,7 @@ void frames(const Setup& setup) {
     stage.set(evaluation.assembly);
     const Framebuffer target(width, height);
     StageLook look;
-    Camera camera = camera_of("axle", evaluation, static_cast<double>(width) / height);
+    Camera camera = camera_of("axle", evaluation, {static_cast<double>(width) / height});
     const auto draw = [&](Quality quality) {
         stage.renderer().draw(stage.scene(look), camera, {0, 0, width, height}, quality,
                               target.id(), height);

@@ -1,0 +1,36 @@
+#include "bench/words.hpp"
+
+#include "bench/dimension_lines.hpp"
+#include "bench/loupe.hpp"
+#include "bench/texture.hpp"
+
+namespace podwright {
+
+void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Camera& camera,
+                               int size) {
+    StageLook plain;
+    plain.pose = input.look.pose;
+    PictureKey key{input.revision, plain, camera, size, size};
+    if (drawn_ && same(*drawn_, key)) return;
+    if (loupe_.width() != size) loupe_ = Framebuffer(size, size);
+    stage.renderer().draw_round(stage.scene(plain), camera, {0, 0, size, size}, loupe_.id(), size);
+    drawn_ = std::move(key);
+}
+
+void Words::draw(Canvas& canvas, const WordsInput& input, Stage& stage) {
+    if (input.look.pose.spread > 0) return;  // nothing stands where it is measured
+    std::vector<Dimension> dimensions;
+    if (input.dimensions) dimensions = dimensions_on(input.view, input.setup, input.evaluation);
+    std::optional<LoupePlace> place;
+    if (input.loupe && input.view.loupe)
+        place = take_loupe_place(canvas, dimension_points(canvas, dimensions));
+    draw_dimensions(canvas, dimensions, input.evaluation, input.shown);
+    if (!place) return;
+    const LoupeView view = loupe_view(input.setup, input.evaluation, input.look.pose);
+    draw_loupe_picture(input, stage, view.camera,
+                       static_cast<int>(2 * place->radius * input.pixel_ratio));
+    draw_loupe(canvas, *place, view, texture_id(loupe_), input.setup, input.evaluation,
+               input.shown);
+}
+
+}  // namespace podwright
