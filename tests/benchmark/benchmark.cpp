@@ -115,39 +115,21 @@ void frames(const Setup& setup) {
                 }) *
               1e3,
           "ms");
-    print("frame 1280x720, moving, inset dragged",
-          timed(15,
-                [&](int i) {
-                    Setup s = setup;
-                    s.left.inset += 0.25 * i;
-                    evaluation = evaluate(s);
-                    stage.set(evaluation.assembly);
-                    draw(Quality::moving);
-                }) *
-              1e3,
-          "ms");
-    print("frame 1280x720, moving, tyre dragged",
-          timed(15,
-                [&](int i) {
-                    Setup s = setup;
-                    s.left.tyre.diameter += 0.1 * i;
-                    evaluation = evaluate(s);
-                    stage.set(evaluation.assembly);
-                    draw(Quality::moving);
-                }) *
-              1e3,
-          "ms");
-    print("frame 1280x720, moving, spur dragged",
-          timed(15,
-                [&](int i) {
-                    Setup s = setup;
-                    s.gears.spur += i;
-                    evaluation = evaluate(s);
-                    stage.set(evaluation.assembly);
-                    draw(Quality::moving);
-                }) *
-              1e3,
-          "ms");
+    const auto drag = [&](const char* what, auto edit) {
+        const double seconds = timed(15, [&](int i) {
+            Setup s = setup;
+            edit(s, i);
+            evaluation = evaluate(s);
+            stage.set(evaluation.assembly);
+            draw(Quality::moving);
+        });
+        print(what, seconds * 1e3, "ms");
+    };
+    drag("frame 1280x720, moving, inset dragged",
+         [](Setup& s, int i) { s.left.inset += 0.25 * i; });
+    drag("frame 1280x720, moving, tyre dragged",
+         [](Setup& s, int i) { s.left.tyre.diameter += 0.1 * i; });
+    drag("frame 1280x720, moving, spur dragged", [](Setup& s, int i) { s.gears.spur += i; });
     std::printf("drawn with %s\n", stage.renderer().description().c_str());
 }
 
