@@ -307,6 +307,26 @@ void add_event(Table& t) {
              "Rollout wanted at most; 0 is no limit.", PICK(event.rollout_high));
 }
 
+void add_needs(Table& t) {
+    const auto mm = Unit::mm;
+    const auto car = Group::car;
+    t.number("needs.turning_fixed", "turning to fixed", car, mm, {0, 5, 0.05},
+             "Clearance that a turning part needs from a fixed one.", PICK(needs.turning_fixed));
+    t.number("needs.turning_ground", "turning to ground", car, mm, {0, 10, 0.1},
+             "Clearance that a turning part other than a tyre needs from the ground.",
+             PICK(needs.turning_ground));
+    t.number("needs.gear", "gear to anything", car, mm, {0, 5, 0.05},
+             "Clearance that a gear needs from everything but its partner.", PICK(needs.gear));
+    t.number("needs.hub_holder", "hub to holder", car, mm, {0, 5, 0.05},
+             "Clearance that hub or carrier needs from the holder and the bearing's outer ring.",
+             PICK(needs.hub_holder));
+    t.number("needs.tyre_pod", "tyre to pod", car, mm, {0, 10, 0.1},
+             "Clearance that a tyre needs from the pod.", PICK(needs.tyre_pod));
+    t.number("needs.roll", "roll while running", car, Unit::degree, {0, 5, 0.1},
+             "How far pod and axle lean to either side while running, on the give of the tyres.",
+             PICK(needs.roll));
+}
+
 #undef PICK
 #undef PICK_SIDE
 
@@ -324,6 +344,7 @@ std::vector<Parameter> make_table() {
     add_motor(t);
     add_frame(t);
     add_event(t);
+    add_needs(t);
     return std::move(t.rows);
 }
 

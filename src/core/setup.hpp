@@ -133,6 +133,18 @@ struct Event {
     double rollout_high = 0.0;
 };
 
+/// Clearances that each kind of pair needs, and what the pod does while it runs. The defaults are
+/// common practice, no source.
+struct Needs {
+    double turning_fixed = 0.3;   ///< a turning part against a fixed one
+    double turning_ground = 1.5;  ///< a turning part other than a tyre against the ground
+    double gear = 0.5;            ///< a gear against anything but its partner
+    double hub_holder = 0.3;      ///< hub or carrier against holder and bearing
+    double tyre_pod = 1.5;        ///< a tyre against the pod
+    double roll =
+        radians(1.0);  ///< of pod and axle to either side while running, on the tyres' give
+};
+
 struct Setup {
     std::string title = "Untitled";
     std::string note;
@@ -146,6 +158,7 @@ struct Setup {
     Axle axle;
     Car car;
     Event event;
+    Needs needs;
 
     const AxleSide& side(Side s) const { return s == Side::left ? left : right; }
     AxleSide& side(Side s) { return s == Side::left ? left : right; }

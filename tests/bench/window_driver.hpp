@@ -22,7 +22,7 @@ public:
     const nlohmann::json& now() const { return state_; }
     /// Waits for the next state that `good` accepts; throws after `seconds`.
     template <class Good>
-    const nlohmann::json& wait_for(const std::string& what, Good good, double seconds = 20) {
+    const nlohmann::json& wait_for(const std::string& what, Good good, double seconds = 60) {
         while (!good(state_)) read_line(what, seconds);
         return state_;
     }
