@@ -17,7 +17,14 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-void sleep_ms(int ms) { std::this_thread::sleep_for(std::chrono::milliseconds(ms)); }
+// A hand is slower than a frame. Under the sanitizers frames take several times as long.
+#if defined(__SANITIZE_ADDRESS__)
+constexpr int slowness = 8;
+#else
+constexpr int slowness = 1;
+#endif
+
+void sleep_ms(int ms) { std::this_thread::sleep_for(std::chrono::milliseconds(ms * slowness)); }
 
 /// Starts a program; its standard output goes to `output` if it is a descriptor.
 pid_t start(const std::vector<std::string>& words, int output, const std::string& display) {
