@@ -143,11 +143,39 @@ Mesh end_bell_mesh() {
     return mesh;
 }
 
+Mesh own_hub_mesh() {
+    const auto none = [](std::string_view) -> const Mesh& { throw std::out_of_range("no mesh"); };
+    const Revolved hub{straight({{0, 3.175},
+                                 {30, 3.175},
+                                 {30, 4.5},
+                                 {29.7, 4.8},
+                                 {28, 4.8},
+                                 {28, 9.9},
+                                 {27.7, 10.2},
+                                 {25.8, 10.2},
+                                 {25.5, 9.9},
+                                 {25.5, 7.4},
+                                 {23.5, 5.6},
+                                 {11, 5.2},
+                                 {9, 6},
+                                 {1, 6},
+                                 {0.6, 5.6},
+                                 {0.6, 4.6},
+                                 {0, 4.6}})};
+    return mesh_of(hub, 0.01, none);
+}
+
 std::vector<NamedMesh> asset_meshes() {
     std::vector<NamedMesh> all;
     all.push_back({"cap_screw", cap_screw_mesh()});
     all.push_back({"set_screw", set_screw_mesh()});
     all.push_back({"end_bell", end_bell_mesh()});
+    return all;
+}
+
+std::vector<NamedMesh> scene_meshes() {
+    std::vector<NamedMesh> all;
+    all.push_back({"own-hub", own_hub_mesh()});
     return all;
 }
 

@@ -20,12 +20,18 @@ Mesh set_screw_mesh();
 /// towers and vents.
 Mesh end_bell_mesh();
 
+/// One-piece wheel hub, turned: thrust face at x = 0, wheel face at x = 28, for an axle of 6.35 mm.
+Mesh own_hub_mesh();
+
 struct NamedMesh {
     std::string_view name;  ///< as an Imported solid names it; the file is name.glb
     Mesh mesh;
 };
 
-/// All of them.
+/// All that Imported solids name.
 std::vector<NamedMesh> asset_meshes();
+
+/// Those that stand beside demo scenes, as a user's own would.
+std::vector<NamedMesh> scene_meshes();
 
 }  // namespace podwright

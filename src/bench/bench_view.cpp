@@ -45,7 +45,7 @@ void zoom(Camera& camera, float notches, glm::dvec2 pointer, glm::dvec2 size) {
     camera.distance = distance;
 }
 
-void part_tooltip(const Frame& frame, const Part& part) {
+void part_tooltip(const WindowFrame& frame, const Part& part) {
     const Model& model = frame.model;
     ImGui::BeginTooltip();
     ImGui::PushFont(frame.type.strong);
@@ -60,7 +60,7 @@ void part_tooltip(const Frame& frame, const Part& part) {
 
 }  // namespace
 
-void BenchView::handle_mouse(Frame& frame, const PixelBox& box) {
+void BenchView::handle_mouse(WindowFrame& frame, const PixelBox& box) {
     ImGuiIO& io = ImGui::GetIO();
     Model& model = frame.model;
     const bool over = inside(box, io.MousePos) && !io.WantCaptureMouse;
@@ -95,7 +95,7 @@ void BenchView::handle_mouse(Frame& frame, const PixelBox& box) {
     if (grip_ == Grip::none) point_at(frame, box);
 }
 
-void BenchView::point_at(Frame& frame, const PixelBox& box) {
+void BenchView::point_at(WindowFrame& frame, const PixelBox& box) {
     const ImGuiIO& io = ImGui::GetIO();
     Model& model = frame.model;
     if (!inside(box, io.MousePos) || io.WantCaptureMouse) {
@@ -114,7 +114,7 @@ void BenchView::point_at(Frame& frame, const PixelBox& box) {
     if (const Part* part = assembly.find(model.look.hovered)) part_tooltip(frame, *part);
 }
 
-void BenchView::draw_model(Frame& frame, const PixelBox& box) {
+void BenchView::draw_model(WindowFrame& frame, const PixelBox& box) {
     Model& model = frame.model;
     const ImVec2 ratio = ImGui::GetIO().DisplayFramebufferScale;
     PictureKey key{model.revision, model.look, model.camera,
@@ -135,26 +135,26 @@ void BenchView::draw_model(Frame& frame, const PixelBox& box) {
     drawn_ = std::move(key);
 }
 
-void BenchView::draw_words(Frame& frame, const PixelBox& box) {
+void BenchView::draw_words(WindowFrame& frame, const PixelBox& box) {
     const Model& model = frame.model;
     Canvas canvas;
     canvas.list = ImGui::GetBackgroundDrawList();
     canvas.box = box;
     canvas.camera = model.camera;
     canvas.type = &frame.type;
-    const WordsInput input{named_view(model.view),
-                           model.setup,
-                           model.evaluation,
-                           model.look,
-                           model.revision,
-                           model.labels,
-                           model.loupe,
-                           model.shown,
-                           ImGui::GetIO().DisplayFramebufferScale.x};
+    WordsInput input{named_view(model.view), model.setup, model.evaluation, model.look};
+    input.revision = model.revision;
+    input.dimensions = model.labels;
+    input.loupe = model.loupe;
+    input.room = model.room;
+    input.heat = model.heat;
+    input.looked_at = looked_at(model);
+    input.shown = model.shown;
+    input.pixel_ratio = ImGui::GetIO().DisplayFramebufferScale.x;
     words_.draw(canvas, input, stage_);
 }
 
-void BenchView::show(Frame& frame, const PixelBox& box) {
+void BenchView::show(WindowFrame& frame, const PixelBox& box) {
     if (staged_ != frame.model.revision) {
         stage_.set(frame.model.evaluation.assembly);
         staged_ = frame.model.revision;

@@ -14,15 +14,15 @@ public:
     explicit BenchView(Stage& stage) : stage_(stage) {}
 
     /// Draws into `box` behind the panels.
-    void show(Frame& frame, const PixelBox& box);
+    void show(WindowFrame& frame, const PixelBox& box);
     /// The last picture was stepped down because things moved; another is due when they rest.
     bool wants_settled() const { return drawn_ && quality_ == Quality::moving; }
 
 private:
-    void handle_mouse(Frame& frame, const PixelBox& box);
-    void point_at(Frame& frame, const PixelBox& box);
-    void draw_model(Frame& frame, const PixelBox& box);
-    void draw_words(Frame& frame, const PixelBox& box);
+    void handle_mouse(WindowFrame& frame, const PixelBox& box);
+    void point_at(WindowFrame& frame, const PixelBox& box);
+    void draw_model(WindowFrame& frame, const PixelBox& box);
+    void draw_words(WindowFrame& frame, const PixelBox& box);
 
     Stage& stage_;
     Words words_;

@@ -79,7 +79,7 @@ void FileDialog::ask_save_as(const Model& model) {
     list_folder(model.path.empty() ? fs::current_path() : model.path.parent_path());
 }
 
-void FileDialog::show(Frame& frame) {
+void FileDialog::show(WindowFrame& frame) {
     if (purpose_ == Purpose::none) return;
     if (purpose_ == Purpose::leave)
         show_leave(frame);
@@ -87,7 +87,7 @@ void FileDialog::show(Frame& frame) {
         show_files(frame);
 }
 
-void FileDialog::accept(Frame& frame) {
+void FileDialog::accept(WindowFrame& frame) {
     if (name_.empty()) {
         problem_ = "Give the scene a name.";
         return;
@@ -103,7 +103,7 @@ void FileDialog::accept(Frame& frame) {
         problem_ = model.message;
 }
 
-void FileDialog::show_files(Frame& frame) {
+void FileDialog::show_files(WindowFrame& frame) {
     const bool opening = purpose_ == Purpose::open;
     const char* title = opening ? "Open a scene" : "Save the scene as";
     ImGui::OpenPopup(title);
@@ -143,7 +143,7 @@ void FileDialog::show_files(Frame& frame) {
     ImGui::EndPopup();
 }
 
-void FileDialog::show_leave(Frame& frame) {
+void FileDialog::show_leave(WindowFrame& frame) {
     ImGui::OpenPopup("Keep your changes?");
     centre_next_window();
     if (!ImGui::BeginPopupModal(

@@ -18,16 +18,16 @@ public:
     /// Asks what to do with unsaved changes before the window closes.
     void ask_leave() { purpose_ = Purpose::leave; }
     /// Draws what is asked, and does it.
-    void show(Frame& frame);
+    void show(WindowFrame& frame);
     bool is_open() const { return purpose_ != Purpose::none; }
     /// The window may close.
     bool may_leave() const { return may_leave_; }
 
 private:
     void list_folder(const std::filesystem::path& folder);
-    void show_files(Frame& frame);
-    void show_leave(Frame& frame);
-    void accept(Frame& frame);
+    void show_files(WindowFrame& frame);
+    void show_leave(WindowFrame& frame);
+    void accept(WindowFrame& frame);
 
     Purpose purpose_ = Purpose::none;
     std::filesystem::path folder_;

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "bench/room.hpp"
 #include "core/limits.hpp"
+#include "gap/clearance_findings.hpp"
 
 namespace podwright {
 
@@ -15,6 +17,13 @@ std::string_view float_word(const Setup& setup, double F) {
         case Status::caution: return F < setup.axial_float.low ? "tight" : "loose";
         default: return "good";
     }
+}
+
+/// Looks at `target` from near by through a narrow opening.
+void aim(LoupeView& view, const glm::dvec3& target) {
+    view.camera.target = target;
+    view.camera.distance = 60;
+    view.camera.field_of_view = 2 * std::atan(view.across / 2 / view.camera.distance);
 }
 
 /// A canvas whose points are those of the loupe's camera.
@@ -89,7 +98,8 @@ void draw_line_to_gap(Canvas& canvas, const LoupePlace& place, const LoupeView& 
 
 }  // namespace
 
-LoupeView loupe_view(const Setup& setup, const Evaluation& evaluation, const Pose& pose) {
+LoupeView loupe_on_float(const Setup& setup, const Evaluation& evaluation, const Pose& pose,
+                         LengthUnit shown) {
     LoupeView view;
     const SideStack& left = evaluation.stack.left;
     view.shim_face = left.bearing + left.shims;
@@ -98,11 +108,29 @@ LoupeView loupe_view(const Setup& setup, const Evaluation& evaluation, const Pos
     const double shim_radius = setup.axle.diameter / 2 + 1.5;
     view.across = std::max(2.6, 2.2 * left.shims + 1.2);
     view.gap = {shim_radius, middle, evaluation.stance.axle_z(middle)};
-    view.camera.target = view.gap - glm::dvec3(0, 0.18 * view.across, 0);
     view.camera.azimuth = 0;
     view.camera.elevation = radians(12);
-    view.camera.distance = 60;
-    view.camera.field_of_view = 2 * std::atan(view.across / 2 / view.camera.distance);
+    aim(view, view.gap - glm::dvec3(0, 0.18 * view.across, 0));
+    const double F = evaluation.stack.axial_float;
+    view.status = float_status(setup, F);
+    view.caption = "float " + length(F, shown) + ", " + std::string(float_word(setup, F));
+    return view;
+}
+
+LoupeView loupe_on_gap(const Clearance& c, const Evaluation& evaluation, const Camera& from,
+                       LengthUnit shown) {
+    LoupeView view;
+    view.of_float = false;
+    view.point_a = c.now.point_a;
+    view.point_b = c.now.point_b;
+    view.gap = (view.point_a + view.point_b) / 2.0;
+    view.across = std::max(1.5, 3.2 * std::abs(c.now.gap));
+    view.camera.azimuth = from.azimuth;
+    view.camera.elevation = from.elevation;
+    aim(view, view.gap);
+    view.status = c.worst.status;
+    view.caption = spoken(evaluation.assembly, c.a) + " / " + spoken(evaluation.assembly, c.b) +
+                   " " + length(c.now.gap, shown);
     return view;
 }
 
@@ -140,30 +168,31 @@ LoupePlace take_loupe_place(Canvas& canvas, std::span<const ImVec2> points) {
 }
 
 void draw_loupe(Canvas& canvas, const LoupePlace& place, const LoupeView& view, ImTextureID picture,
-                const Setup& setup, const Evaluation& evaluation, LengthUnit shown) {
+                const Setup& setup, LengthUnit shown) {
     ImDrawList& list = *canvas.list;
     draw_line_to_gap(canvas, place, view);
     const PixelBox box = place.box();
     list.AddCircleFilled(place.centre, place.radius, IM_COL32(0xF2, 0xF4, 0xF6, 255), 96);
     list.AddImageRounded(picture, box.low, box.high, {0, 1}, {1, 0}, IM_COL32_WHITE, place.radius);
     Canvas in = inside(canvas, place, view);
-    draw_gap(in, place, view);
-    draw_shim_numbers(in, place, view, setup, shown);
+    if (view.of_float) {
+        draw_gap(in, place, view);
+        draw_shim_numbers(in, place, view, setup, shown);
+    } else {
+        draw_gap_line(in, view.point_a, view.point_b, view.status);
+    }
     list.AddCircle(place.centre, place.radius, theme::white, 96, canvas.px(5));
     list.AddCircle(place.centre, place.radius + canvas.px(2), theme::ink, 96, canvas.px(1.6F));
 
     const double loupe_scale = 2 * place.radius / view.across;
     const double magnification = loupe_scale / canvas.scale_at(view.gap);
-    const double F = evaluation.stack.axial_float;
-    const std::string caption =
-        "float " + length(F, shown) + ", " + std::string(float_word(setup, F));
     const std::string scale = "\xC3\x97" + fixed(magnification, magnification < 10 ? 1 : 0);
-    PixelBox low = label_box(canvas, {place.centre.x, place.centre.y + place.radius + canvas.px(2)},
-                             caption, float_status(setup, F));
-    draw_label(canvas, low, caption, float_status(setup, F));
-    PixelBox top = label_box(canvas, {place.centre.x, place.centre.y - place.radius + canvas.px(2)},
-                             scale, Status::none);
-    draw_label(canvas, top, scale, Status::none);
+    const auto write = [&](float y, const std::string& text, Status status) {
+        const PixelBox label = label_box(canvas, {place.centre.x, y}, text, status);
+        draw_label(canvas, label, text, status);
+    };
+    write(place.centre.y + place.radius + canvas.px(2), view.caption, view.status);
+    write(place.centre.y - place.radius + canvas.px(2), scale, Status::none);
 }
 
 }  // namespace podwright

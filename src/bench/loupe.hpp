@@ -9,16 +9,25 @@
 
 namespace podwright {
 
-/// What the loupe shows: the left gap, where float, shims and blade are.
+/// What the loupe shows: the left gap with float, shims and blade, or the gap of a pair of parts.
 struct LoupeView {
     Camera camera;
-    double across = 3;       ///< mm seen from edge to edge
-    double shim_face = 0;    ///< u of the outermost shim's face
-    double thrust_face = 0;  ///< u of the hub's thrust face, as it stands in its float
-    glm::dvec3 gap{0};       ///< middle of the gap on the near side, pod axes
+    double across = 3;  ///< mm seen from edge to edge
+    glm::dvec3 gap{0};  ///< what it looks at, pod axes
+    std::string caption;
+    Status status = Status::none;
+    bool of_float = true;
+    double shim_face = 0;               ///< of the float: u of the outermost shim's face
+    double thrust_face = 0;             ///< of the float: u of the hub's thrust face as it stands
+    glm::dvec3 point_a{0}, point_b{0};  ///< of a pair: its nearest points
 };
 
-LoupeView loupe_view(const Setup& setup, const Evaluation& evaluation, const Pose& pose);
+LoupeView loupe_on_float(const Setup& setup, const Evaluation& evaluation, const Pose& pose,
+                         LengthUnit shown);
+
+/// Seen from the same direction as `from`.
+LoupeView loupe_on_gap(const Clearance& clearance, const Evaluation& evaluation, const Camera& from,
+                       LengthUnit shown);
 
 /// Where the loupe stands in a canvas: a circle.
 struct LoupePlace {
@@ -36,6 +45,6 @@ LoupePlace take_loupe_place(Canvas& canvas, std::span<const ImVec2> points);
 /// the gap's dimension, the shims' thicknesses and the line to where it looks. Takes its room on
 /// the canvas.
 void draw_loupe(Canvas& canvas, const LoupePlace& place, const LoupeView& view, ImTextureID picture,
-                const Setup& setup, const Evaluation& evaluation, LengthUnit shown);
+                const Setup& setup, LengthUnit shown);
 
 }  // namespace podwright

@@ -1,9 +1,11 @@
 #include "bench/model.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 
 #include "bench/edit.hpp"
+#include "bench/room.hpp"
 #include "bench/swing.hpp"
 #include "bench/views.hpp"
 
@@ -16,7 +18,18 @@ constexpr double message_seconds = 6;
 
 void show(Model& model, Setup setup) {
     model.setup = std::move(setup);
-    model.evaluation = evaluate(model.setup, model.shown);
+    Asked asked;
+    asked.shown = model.shown;
+    // A drag must not wait: what takes long (a tilted axle) is measured when it is let go.
+    constexpr double longest_in_a_drag = 0.004;
+    const bool measure = !model.provisional || model.measuring_seconds < longest_in_a_drag;
+    asked.meter = measure ? model.meter : nullptr;
+    asked.clearance_fixes = !model.provisional;
+    const auto start = std::chrono::steady_clock::now();
+    model.evaluation = evaluate(model.setup, asked);
+    if (asked.meter)
+        model.measuring_seconds =
+            std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
     ++model.revision;
     const auto still_there = [&](const std::string& key) {
         return key.empty() || model.evaluation.assembly.find(key) != nullptr;
@@ -94,7 +107,8 @@ bool advance_play(Model& model, double now) {
 
 }  // namespace
 
-Model::Model(Setup first) : history(first), setup(std::move(first)) {
+Model::Model(Setup first, Meter* to_measure_with)
+    : meter(to_measure_with), history(first), setup(std::move(first)) {
     look.pose.along = 1;  // as it is clamped: the blade in its gap
     show_present(*this);
 }
@@ -105,6 +119,7 @@ void take(Model& model, Setup setup, std::filesystem::path path) {
     model.is_demo = false;
     model.play.reset();
     model.chosen_finding.clear();
+    model.looked_at.clear();
     model.look.picked.clear();
     show_present(model);
 }
@@ -184,6 +199,7 @@ void say(Model& model, std::string message, double now) {
 
 void go_to_view(Model& model, std::string_view name, double aspect, double now) {
     model.view = std::string(name);
+    model.looked_at.clear();
     model.cutaway = wants_cut(name) ? 1 : 0;
     model.look.see_through.assign(named_view(name).see_through.begin(),
                                   named_view(name).see_through.end());
@@ -200,6 +216,20 @@ void keep_view(Model& model, double aspect) {
 void go_to(Model& model, const Camera& camera, double now) {
     model.view_moved = true;
     model.move = CameraMove{model.camera, camera, now};
+}
+
+const Clearance* looked_at(const Model& model) {
+    for (const Clearance& c : model.evaluation.clearances)
+        if (c.a + "|" + c.b == model.looked_at) return &c;
+    return nullptr;
+}
+
+std::map<std::string, glm::vec3> paint_of(const Model& model) {
+    std::map<std::string, glm::vec3> paint;
+    if (model.heat)
+        for (const auto& [key, step] : heat_of(model.evaluation))
+            paint[key] = heat_steps.at(step).colour;
+    return paint;
 }
 
 std::optional<Cut> cut_of(const Model& model) {

@@ -29,7 +29,11 @@ struct CameraMove {
 /// Everything that the window shows: the setup with its evaluation, and the state of the view. The
 /// panels read and change this; nothing here draws.
 struct Model {
-    explicit Model(Setup first);
+    /// Clearances are measured with the meter, if there is one; it must outlive the model.
+    explicit Model(Setup first, Meter* to_measure_with = nullptr);
+
+    Meter* meter;
+    double measuring_seconds = 0;  ///< that the clearances took when they were last measured
 
     std::filesystem::path path;  ///< empty if the setup was never saved
     bool is_demo = false;        ///< came with the program: saving asks for another name
@@ -49,12 +53,15 @@ struct Model {
     double cutaway = 0;  ///< 0 = whole, 1 = all of the near half taken away
     bool labels = true;
     bool loupe = true;
+    bool room = false;  ///< clearances drawn on the model
+    bool heat = false;  ///< parts coloured by their clearance
     bool panels = true;
     bool help = false;
     bool linked = true;
     LengthUnit shown = LengthUnit::mm;
     std::optional<Play> play;
     std::string chosen_finding;  ///< code
+    std::string looked_at;       ///< pair whose gap the loupe shows, "a|b"; empty: the float
     std::string message;         ///< one line at the foot of the bench
     double message_until = 0;
 };
@@ -87,6 +94,10 @@ void go_to_view(Model& model, std::string_view name, double aspect, double now);
 void keep_view(Model& model, double aspect);
 /// Eases the camera there.
 void go_to(Model& model, const Camera& camera, double now);
+/// The clearance that `looked_at` names, or null.
+const Clearance* looked_at(const Model& model);
+/// The colours that the heat view asks for.
+std::map<std::string, glm::vec3> paint_of(const Model& model);
 /// The cut that the slider asks for.
 std::optional<Cut> cut_of(const Model& model);
 

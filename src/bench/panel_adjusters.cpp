@@ -62,7 +62,7 @@ void explain(const Parameter& p) {
 }
 
 /// What the value in hand does to the readings, beside the mouse.
-void tell_changes(const Frame& frame) {
+void tell_changes(const WindowFrame& frame) {
     const Model& model = frame.model;
     if (!model.provisional) return;
     constexpr int most = 6;
@@ -83,7 +83,7 @@ void tell_changes(const Frame& frame) {
 }
 
 /// The value as text to type over, while it is clicked.
-void typed_value(Frame& frame, const Parameter& p, double value, float edge) {
+void typed_value(WindowFrame& frame, const Parameter& p, double value, float edge) {
     Model& model = frame.model;
     const std::string text = shown_value(p, value, model.shown);
     const ImVec2 size =
@@ -121,7 +121,7 @@ void typed_value(Frame& frame, const Parameter& p, double value, float edge) {
     ImGui::EndPopup();
 }
 
-void number_row(Frame& frame, const Parameter& p) {
+void number_row(WindowFrame& frame, const Parameter& p) {
     Model& model = frame.model;
     const float width = ImGui::GetContentRegionAvail().x;
     const float edge = ImGui::GetCursorScreenPos().x + width;
@@ -146,7 +146,7 @@ void number_row(Frame& frame, const Parameter& p) {
     ImGui::Dummy({0, frame.px(2)});
 }
 
-void choice_row(Frame& frame, const Parameter& p) {
+void choice_row(WindowFrame& frame, const Parameter& p) {
     Model& model = frame.model;
     int index = static_cast<int>(std::lround(p.get(model.setup).value_or(0)));
     const float edge = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
@@ -185,7 +185,7 @@ void choice_row(Frame& frame, const Parameter& p) {
 /// Thicknesses on offer for a new shim, mm.
 constexpr double thicknesses[] = {0.1, 0.15, 0.2, 0.3, 0.5, 1.0};
 
-void list_row(Frame& frame, const Parameter& p) {
+void list_row(WindowFrame& frame, const Parameter& p) {
     Model& model = frame.model;
     const std::vector<double>& list = p.get_list(model.setup);
     std::vector<double> next = list;
@@ -231,7 +231,7 @@ void list_row(Frame& frame, const Parameter& p) {
     make_changes(model, {&change, 1}, describe(change, model.shown), frame.now);
 }
 
-void row(Frame& frame, const Parameter& p) {
+void row(WindowFrame& frame, const Parameter& p) {
     if (p.kind == ValueKind::text || is_idle(p, frame.model.setup)) return;
     ImGui::PushID(p.key.c_str());
     if (p.kind == ValueKind::number) number_row(frame, p);
@@ -241,7 +241,7 @@ void row(Frame& frame, const Parameter& p) {
 }
 
 /// Only where the mesh was not set again after a holder change.
-void mesh_row(Frame& frame) {
+void mesh_row(WindowFrame& frame) {
     Model& model = frame.model;
     if (!model.setup.motor.clamped_at) return;
     if (button(frame, "set mesh", "Set the mesh again")) {
@@ -254,7 +254,7 @@ void mesh_row(Frame& frame) {
     ImGui::Dummy({0, frame.px(2)});
 }
 
-void group_rows(Frame& frame, Group group) {
+void group_rows(WindowFrame& frame, Group group) {
     const std::vector<std::string>& front = foremost(group);
     for (const std::string& key : front) row(frame, *find_parameter(key));
     if (group == Group::gears) mesh_row(frame);
@@ -272,7 +272,7 @@ void group_rows(Frame& frame, Group group) {
         if (p.group == group && !in_front(p)) row(frame, p);
 }
 
-void link_switch(Frame& frame) {
+void link_switch(WindowFrame& frame) {
     Model& model = frame.model;
     ImGui::PushFont(frame.type.small);
     ImGui::Checkbox("keep both sides alike", &model.linked);
@@ -283,7 +283,7 @@ void link_switch(Frame& frame) {
 
 }  // namespace
 
-void adjuster_panel(Frame& frame) {
+void adjuster_panel(WindowFrame& frame) {
     link_switch(frame);
     constexpr Group order[] = {Group::left, Group::right, Group::gears, Group::tyres,
                                Group::axle, Group::event, Group::car};

@@ -7,8 +7,8 @@ namespace podwright {
 
 namespace {
 
-void captioned_track(Frame& frame, const char* caption, const std::string& name, double& value,
-                     double low, double high, const char* help) {
+void captioned_track(WindowFrame& frame, const char* caption, const std::string& name,
+                     double& value, double low, double high, const char* help) {
     ImGui::BeginGroup();
     ImGui::PushFont(frame.type.small);
     ImGui::TextUnformatted(caption);
@@ -19,12 +19,12 @@ void captioned_track(Frame& frame, const char* caption, const std::string& name,
     ImGui::EndGroup();
 }
 
-void switch_box(Frame& frame, const char* words, const std::string& name, bool& on) {
+void switch_box(WindowFrame& frame, const char* words, const std::string& name, bool& on) {
     ImGui::Checkbox(words, &on);
     frame.note_place(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
 }
 
-void view_words(Frame& frame, double aspect) {
+void view_words(WindowFrame& frame, double aspect) {
     Model& model = frame.model;
     std::vector<std::string> words;
     int index = -1;
@@ -36,7 +36,7 @@ void view_words(Frame& frame, double aspect) {
     go_to_view(model, words[static_cast<std::size_t>(index)], aspect, frame.now);
 }
 
-void pose_tracks(Frame& frame, double aspect) {
+void pose_tracks(WindowFrame& frame, double aspect) {
     Model& model = frame.model;
     Pose& pose = model.look.pose;
     captioned_track(frame, "axle in its float", "pose.along", pose.along, -1, 1,
@@ -59,7 +59,7 @@ void pose_tracks(Frame& frame, double aspect) {
 
 }  // namespace
 
-void top_bar(Frame& frame, FileDialog& files) {
+void top_bar(WindowFrame& frame, FileDialog& files) {
     Model& model = frame.model;
     ImGui::AlignTextToFramePadding();
     ImGui::PushFont(frame.type.strong);
@@ -97,7 +97,7 @@ void top_bar(Frame& frame, FileDialog& files) {
     if (button(frame, "help", "Help")) model.help = !model.help;
 }
 
-void view_bar(Frame& frame, double aspect) {
+void view_bar(WindowFrame& frame, double aspect) {
     Model& model = frame.model;
     const ImVec2 start = ImGui::GetCursorScreenPos();
     ImGui::SetCursorScreenPos({start.x, start.y + frame.px(7)});
@@ -116,6 +116,12 @@ void view_bar(Frame& frame, double aspect) {
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {frame.px(3), frame.px(2)});
     switch_box(frame, "dimensions", "labels", model.labels);
     switch_box(frame, "loupe", "loupe", model.loupe);
+    ImGui::EndGroup();
+    ImGui::SameLine(0, frame.px(12));
+    ImGui::SetCursorScreenPos({ImGui::GetCursorScreenPos().x, start.y - frame.px(6)});
+    ImGui::BeginGroup();
+    switch_box(frame, "room", "room", model.room);
+    switch_box(frame, "room as colour", "heat", model.heat);
     ImGui::PopStyleVar();
     ImGui::PopFont();
     ImGui::EndGroup();
@@ -128,7 +134,7 @@ void view_bar(Frame& frame, double aspect) {
     right_aligned(font, theme::quiet, hint, edge);
 }
 
-void help_sheet(Frame& frame) {
+void help_sheet(WindowFrame& frame) {
     if (!frame.model.help) return;
     struct Line {
         const char* key;
@@ -145,6 +151,7 @@ void help_sheet(Frame& frame) {
         {"R", "turn the axle once"},
         {"+ and - over an adjuster", "one step more, one step less"},
         {"D, L, X, C", "dimensions, loupe, exploded view, cutaway"},
+        {"M, K", "room: clearances on the model, or as colour"},
         {"Tab", "hide or show the panels"},
         {"Ctrl Z, Ctrl Y", "undo, redo"},
         {"Ctrl O, Ctrl S, Ctrl Shift S", "open, save, save as"},

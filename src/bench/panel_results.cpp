@@ -2,7 +2,9 @@
 
 #include "bench/edit.hpp"
 #include "bench/panels.hpp"
+#include "bench/room.hpp"
 #include "bench/views.hpp"
+#include "gap/clearance_findings.hpp"
 
 namespace podwright {
 
@@ -17,7 +19,7 @@ const char* heading(Level level) {
     return "";
 }
 
-void choose(Frame& frame, const Finding& finding, const Stage& stage, double aspect) {
+void choose(WindowFrame& frame, const Finding& finding, const Stage& stage, double aspect) {
     Model& model = frame.model;
     const bool again = model.chosen_finding == finding.code;
     model.chosen_finding = again ? "" : finding.code;
@@ -29,7 +31,7 @@ void choose(Frame& frame, const Finding& finding, const Stage& stage, double asp
 }
 
 /// Returns true when its fix was applied: the findings are others then.
-bool finding_card(Frame& frame, const Finding& finding, const Stage& stage, double aspect) {
+bool finding_card(WindowFrame& frame, const Finding& finding, const Stage& stage, double aspect) {
     Model& model = frame.model;
     const bool chosen = model.chosen_finding == finding.code;
     ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -85,7 +87,7 @@ std::string limits_of(const Reading& r, LengthUnit shown) {
     return {};
 }
 
-void reading_row(Frame& frame, const Reading& r) {
+void reading_row(WindowFrame& frame, const Reading& r) {
     const Model& model = frame.model;
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float edge = at.x + ImGui::GetContentRegionAvail().x;
@@ -126,7 +128,7 @@ const char* area_title(std::string_view area) {
 
 }  // namespace
 
-void finding_panel(Frame& frame, const Stage& stage, double aspect) {
+void finding_panel(WindowFrame& frame, const Stage& stage, double aspect) {
     const auto& findings = frame.model.evaluation.findings;
     if (findings.empty()) {
         const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -141,7 +143,46 @@ void finding_panel(Frame& frame, const Stage& stage, double aspect) {
         if (finding_card(frame, finding, stage, aspect)) return;
 }
 
-void reading_panel(Frame& frame) {
+void room_panel(WindowFrame& frame, const Stage& stage, double aspect) {
+    Model& model = frame.model;
+    ImGui::Dummy({0, frame.px(4)});
+    wrapped(frame.type.strong, theme::ink, "Room");
+    constexpr std::size_t most = 6;
+    if (model.evaluation.clearances.empty())
+        wrapped(frame.type.small, theme::quiet,
+                model.provisional ? "Measured when you let go." : "Nothing comes near.");
+    for (const Clearance* c : shown_clearances(model.evaluation, true, most)) {
+        const std::string name = c->a + "|" + c->b;
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        const float edge = at.x + ImGui::GetContentRegionAvail().x;
+        const float height = frame.type.small->FontSize + frame.px(5);
+        if (ImGui::InvisibleButton(name.c_str(), {edge - at.x, height})) {
+            model.looked_at = name;
+            go_to(model, camera_on_gap(*c, model.camera, stage, model.look, aspect), frame.now);
+        }
+        frame.note_place("room " + name, at, {edge, at.y + height});
+        const bool hovered = ImGui::IsItemHovered();
+        const ImU32 colour = hovered || model.looked_at == name ? theme::accent : theme::ink;
+        ImDrawList& list = *ImGui::GetWindowDrawList();
+        const float size = frame.px(12);
+        draw_status_sign(list, c->worst.status,
+                         {at.x + size / 2, at.y + frame.type.small->FontSize * 0.62F}, size);
+        const std::string pair = spoken(model.evaluation.assembly, c->a) + " / " +
+                                 spoken(model.evaluation.assembly, c->b);
+        list.AddText(frame.type.small, frame.type.small->FontSize,
+                     {at.x + size + frame.px(8), at.y}, colour, pair.c_str());
+        ImGui::SetCursorScreenPos(at);
+        right_aligned(frame.type.small, colour, length(c->worst.gap, model.shown), edge);
+        ImGui::SetCursorScreenPos({at.x, at.y + height});
+        if (hovered)
+            ImGui::SetTooltip("%s as it stands\n%s at its worst: %s\nneeds %s\nClick to look at it",
+                              length(c->now.gap, model.shown).c_str(),
+                              length(c->worst.gap, model.shown).c_str(), words(c->when).c_str(),
+                              length(c->need, model.shown).c_str());
+    }
+}
+
+void reading_panel(WindowFrame& frame) {
     std::string_view area;
     for (const Reading& r : frame.model.evaluation.readings) {
         if (area_of(r.name) != area) {

@@ -8,21 +8,24 @@
 namespace podwright {
 
 /// The adjusters, in the groups Left, Right, Gears, Tyres, Axle, Event, Car.
-void adjuster_panel(Frame& frame);
+void adjuster_panel(WindowFrame& frame);
 
 /// Findings, the worst first, each with its fix.
-void finding_panel(Frame& frame, const Stage& stage, double aspect);
+void finding_panel(WindowFrame& frame, const Stage& stage, double aspect);
+
+/// The pairs with the least room, the tightest first; choosing one turns the camera to its gap.
+void room_panel(WindowFrame& frame, const Stage& stage, double aspect);
 
 /// All readings with their limits; what changed while an adjuster is dragged.
-void reading_panel(Frame& frame);
+void reading_panel(WindowFrame& frame);
 
 /// The line at the top: title, file, undo, unit.
-void top_bar(Frame& frame, FileDialog& files);
+void top_bar(WindowFrame& frame, FileDialog& files);
 
 /// The line at the foot: views, float, exploded view, cutaway, what is shown.
-void view_bar(Frame& frame, double aspect);
+void view_bar(WindowFrame& frame, double aspect);
 
 /// The sheet of keys and mouse, and what to do first.
-void help_sheet(Frame& frame);
+void help_sheet(WindowFrame& frame);
 
 }  // namespace podwright

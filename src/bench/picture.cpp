@@ -8,12 +8,12 @@
 #include <algorithm>
 #include <vector>
 
-#include "bench/assets.hpp"
 #include "bench/stage.hpp"
 #include "bench/views.hpp"
 #include "bench/words.hpp"
 #include "draw/framebuffer.hpp"
 #include "draw/headless.hpp"
+#include "file/asset_library.hpp"
 #include "file/disk.hpp"
 
 namespace podwright {
@@ -106,7 +106,10 @@ std::span<const std::string_view> view_names() {
 }
 
 void write_picture(const PictureRequest& request) {
-    const Evaluation evaluation = evaluate(request.setup);
+    Meter meter(asset_library());
+    Asked asked;
+    asked.meter = &meter;
+    const Evaluation evaluation = evaluate(request.setup, asked);
     const HeadlessContext context;
     Stage stage(asset_library());
     stage.set(evaluation.assembly);

@@ -8,7 +8,7 @@ namespace podwright {
 
 namespace {
 
-void file_key(Frame& frame, FileDialog& files, const KeyPress& press) {
+void file_key(WindowFrame& frame, FileDialog& files, const KeyPress& press) {
     Model& model = frame.model;
     switch (press.key) {
         case GLFW_KEY_Z: press.shift ? redo(model) : undo(model); break;
@@ -25,7 +25,7 @@ void file_key(Frame& frame, FileDialog& files, const KeyPress& press) {
     }
 }
 
-void frame_picked(Frame& frame, const Stage& stage, double aspect) {
+void frame_picked(WindowFrame& frame, const Stage& stage, double aspect) {
     Model& model = frame.model;
     if (model.look.picked.empty()) {
         go_to_view(model, "axle", aspect, frame.now);
@@ -35,7 +35,7 @@ void frame_picked(Frame& frame, const Stage& stage, double aspect) {
     if (radius > 0) go_to(model, looking_at(model.camera, centre, radius * 1.4, aspect), frame.now);
 }
 
-void view_key(Frame& frame, const Stage& stage, double aspect, int key) {
+void view_key(WindowFrame& frame, const Stage& stage, double aspect, int key) {
     Model& model = frame.model;
     for (const NamedView& view : named_views())
         if (key == GLFW_KEY_0 + view.key) go_to_view(model, view.name, aspect, frame.now);
@@ -50,6 +50,8 @@ void view_key(Frame& frame, const Stage& stage, double aspect, int key) {
             keep_view(model, aspect);
             break;
         case GLFW_KEY_C: model.cutaway = model.cutaway > 0 ? 0 : 1; break;
+        case GLFW_KEY_M: model.room = !model.room; break;
+        case GLFW_KEY_K: model.heat = !model.heat; break;
         case GLFW_KEY_H: model.help = !model.help; break;
         case GLFW_KEY_TAB: model.panels = !model.panels; break;
         case GLFW_KEY_ESCAPE:
@@ -57,6 +59,7 @@ void view_key(Frame& frame, const Stage& stage, double aspect, int key) {
             model.look.picked.clear();
             model.chosen_finding.clear();
             model.look.alarmed.clear();
+            model.looked_at.clear();
             break;
         default: break;
     }
@@ -64,7 +67,7 @@ void view_key(Frame& frame, const Stage& stage, double aspect, int key) {
 
 }  // namespace
 
-void handle_shortcuts(Frame& frame, FileDialog& files, const Stage& stage, double aspect) {
+void handle_shortcuts(WindowFrame& frame, FileDialog& files, const Stage& stage, double aspect) {
     if (ImGui::GetIO().WantTextInput || files.is_open()) return;
     for (const KeyPress& press : frame.keys) {
         if (press.control)

@@ -7,6 +7,6 @@
 namespace podwright {
 
 /// What the keys do; nothing while text is typed or a question stands open. See help_sheet.
-void handle_shortcuts(Frame& frame, FileDialog& files, const Stage& stage, double aspect);
+void handle_shortcuts(WindowFrame& frame, FileDialog& files, const Stage& stage, double aspect);
 
 }  // namespace podwright

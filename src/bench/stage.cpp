@@ -79,6 +79,8 @@ Scene Stage::scene(const StageLook& look) const {
             item.place = glm::mat4(place * part.bodies[b].place);
             item.look = part.bodies[b].look;
             item.emphasis = emphasis_of(part, look);
+            if (const auto paint = look.paint.find(part.key); paint != look.paint.end())
+                item.paint = paint->second;
             item.cut = is_cut(part);
             scene.items.push_back(item);
         }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <list>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,7 +19,9 @@ struct StageLook {
     std::optional<Cut> cut;
     std::string hovered;  ///< key of a part
     std::string picked;
-    std::vector<std::string> alarmed;      ///< keys of the parts that a chosen finding concerns
+    std::vector<std::string> alarmed;  ///< keys of the parts that a chosen finding concerns
+    std::map<std::string, glm::vec3>
+        paint;                             ///< key of a part -> colour in place of its look (sRGB)
     std::vector<std::string> see_through;  ///< keys of parts that would hide what is looked at
 };
 

@@ -7,7 +7,7 @@ namespace podwright {
 
 namespace {
 
-void draw_track(Frame& frame, ImVec2 low, ImVec2 high, double part, bool lively) {
+void draw_track(WindowFrame& frame, ImVec2 low, ImVec2 high, double part, bool lively) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const float y = (low.y + high.y) / 2;
     const float knob = frame.px(lively ? 8 : 7);
@@ -21,7 +21,7 @@ void draw_track(Frame& frame, ImVec2 low, ImVec2 high, double part, bool lively)
 
 }  // namespace
 
-bool track(Frame& frame, const std::string& name, double& value, double low, double high,
+bool track(WindowFrame& frame, const std::string& name, double& value, double low, double high,
            double step, float width, bool& done) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const ImVec2 size{width, frame.px(20)};
@@ -53,7 +53,7 @@ bool track(Frame& frame, const std::string& name, double& value, double low, dou
     return changed;
 }
 
-bool play_button(Frame& frame, const std::string& name, bool playing) {
+bool play_button(WindowFrame& frame, const std::string& name, bool playing) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float size = frame.px(20);
     const bool pressed = ImGui::InvisibleButton(name.c_str(), {size, size});
@@ -74,7 +74,7 @@ bool play_button(Frame& frame, const std::string& name, bool playing) {
     return pressed;
 }
 
-bool segments(Frame& frame, const std::string& name, const std::vector<std::string>& words,
+bool segments(WindowFrame& frame, const std::string& name, const std::vector<std::string>& words,
               int& index) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     bool changed = false;
@@ -109,7 +109,8 @@ bool segments(Frame& frame, const std::string& name, const std::vector<std::stri
     return changed;
 }
 
-bool button(Frame& frame, const std::string& name, const char* words, bool enabled, bool strong) {
+bool button(WindowFrame& frame, const std::string& name, const char* words, bool enabled,
+            bool strong) {
     ImGui::BeginDisabled(!enabled);
     if (strong) {
         ImGui::PushStyleColor(ImGuiCol_Button, theme::accent);
@@ -126,7 +127,7 @@ bool button(Frame& frame, const std::string& name, const char* words, bool enabl
     return pressed;
 }
 
-bool heading(Frame& frame, const std::string& words, bool open_at_first) {
+bool heading(WindowFrame& frame, const std::string& words, bool open_at_first) {
     ImGuiStorage& storage = *ImGui::GetStateStorage();
     const ImGuiID id = ImGui::GetID(("open " + words).c_str());
     bool open = storage.GetBool(id, open_at_first);

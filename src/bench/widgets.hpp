@@ -20,7 +20,7 @@ struct KeyPress {
 };
 
 /// What a frame of the window is built with.
-struct Frame {
+struct WindowFrame {
     Model& model;
     const Type& type;
     double now = 0;  ///< seconds
@@ -40,22 +40,22 @@ struct Frame {
 
 /// A track with a knob; true while it is dragged or stepped with + and -. `done` is set when it is
 /// let go. `name` is its own.
-bool track(Frame& frame, const std::string& name, double& value, double low, double high,
+bool track(WindowFrame& frame, const std::string& name, double& value, double low, double high,
            double step, float width, bool& done);
 
 /// Small round play (or stop) button; true when pressed.
-bool play_button(Frame& frame, const std::string& name, bool playing);
+bool play_button(WindowFrame& frame, const std::string& name, bool playing);
 
 /// Words side by side of which one is chosen; true when `index` changed.
-bool segments(Frame& frame, const std::string& name, const std::vector<std::string>& words,
+bool segments(WindowFrame& frame, const std::string& name, const std::vector<std::string>& words,
               int& index);
 
 /// A button with words; true when pressed.
-bool button(Frame& frame, const std::string& name, const char* words, bool enabled = true,
+bool button(WindowFrame& frame, const std::string& name, const char* words, bool enabled = true,
             bool strong = false);
 
 /// A heading that opens and closes what stands below it; true while open.
-bool heading(Frame& frame, const std::string& words, bool open_at_first);
+bool heading(WindowFrame& frame, const std::string& words, bool open_at_first);
 
 /// Text with a font, broken between words at `width` pixels (0 = the panel's).
 void wrapped(ImFont* font, ImU32 colour, const std::string& text, float width = 0);

@@ -13,13 +13,13 @@
 #include <utility>
 #include <vector>
 
-#include "bench/assets.hpp"
 #include "bench/bench_view.hpp"
 #include "bench/panels.hpp"
 #include "bench/shortcuts.hpp"
 #include "bench/tell.hpp"
 #include "bench/views.hpp"
 #include "file/asset.hpp"
+#include "file/asset_library.hpp"
 #include "file/scene.hpp"
 
 namespace podwright {
@@ -113,7 +113,8 @@ public:
         : window_(window),
           input_(input),
           tell_(request.tell),
-          model_(std::move(setup)),
+          meter_(asset_library()),
+          model_(std::move(setup), &meter_),
           stage_(asset_library()),
           view_(stage_) {
         model_.path = request.scene;
@@ -167,10 +168,11 @@ private:
         }
         moving_ = advance(model_, now);
         model_.look.cut = cut_of(model_);
+        model_.look.paint = paint_of(model_);
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();
-        Frame frame{model_, type_, now, std::exchange(input_.keys, {}), {}};
+        WindowFrame frame{model_, type_, now, std::exchange(input_.keys, {}), {}};
         build(frame);
         ImGui::Render();
         int width = 0;
@@ -186,14 +188,14 @@ private:
             teller_.tell(model_, frame.places);
     }
 
-    PixelBox bench_box(const Frame& frame) const {
+    PixelBox bench_box(const WindowFrame& frame) const {
         const ImVec2 size = ImGui::GetIO().DisplaySize;
         if (!model_.panels) return {{0, 0}, size};
         return {{frame.px(left_width), frame.px(top_height)},
                 {size.x - frame.px(right_width), size.y - frame.px(foot_height)}};
     }
 
-    void build(Frame& frame) {
+    void build(WindowFrame& frame) {
         const PixelBox box = bench_box(frame);
         const double aspect = (box.high.x - box.low.x) / std::max(1.0F, box.high.y - box.low.y);
         if (!framed_) {
@@ -226,7 +228,7 @@ private:
         ImGui::End();
     }
 
-    void panels(Frame& frame, double aspect) {
+    void panels(WindowFrame& frame, double aspect) {
         const ImVec2 size = ImGui::GetIO().DisplaySize;
         const float left = frame.px(left_width);
         const float right = frame.px(right_width);
@@ -237,12 +239,13 @@ private:
         panel("adjusters", {0, top}, {left, middle}, [&] { adjuster_panel(frame); });
         panel("results", {size.x - right, top}, {right, middle}, [&] {
             finding_panel(frame, stage_, aspect);
+            room_panel(frame, stage_, aspect);
             reading_panel(frame);
         });
         panel("views", {0, size.y - foot}, {size.x, foot}, [&] { view_bar(frame, aspect); });
     }
 
-    static void message_line(Frame& frame, const PixelBox& box) {
+    static void message_line(WindowFrame& frame, const PixelBox& box) {
         const std::string& text = frame.model.message;
         if (text.empty()) return;
         ImFont* font = frame.type.text;
@@ -260,6 +263,7 @@ private:
     GLFWwindow* window_;
     WindowInput& input_;
     bool tell_;
+    Meter meter_;
     Model model_;
     Stage stage_;
     BenchView view_;

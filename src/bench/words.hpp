@@ -18,6 +18,9 @@ struct WordsInput {
     std::size_t revision = 0;  ///< of the assembly on the stage
     bool dimensions = true;
     bool loupe = true;
+    bool room = false;  ///< the tightest clearances; those in trouble are always shown
+    bool heat = false;  ///< the colour scale
+    const Clearance* looked_at = nullptr;  ///< the loupe goes to its gap instead of the float
     LengthUnit shown = LengthUnit::mm;
     float pixel_ratio = 1;  ///< pixels of the loupe's picture per pixel of the canvas
 };

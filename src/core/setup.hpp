@@ -1,9 +1,12 @@
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "core/look.hpp"
 #include "core/material.hpp"
 #include "core/units.hpp"
 
@@ -145,6 +148,26 @@ struct Needs {
         radians(1.0);  ///< of pod and axle to either side while running, on the tyres' give
 };
 
+/// A mesh of the user's own that stands for a part, in look and in solid. The file's point p (mm, X
+/// forward, Y left, Z up, see file/asset.hpp) lies at move + Rz·Ry·Rx·scale·p in the part's frame.
+struct OwnPart {
+    std::string part;  ///< key of the part that it stands for
+    std::string file;  ///< as written in the scene: from the scene's folder, or an absolute path
+    double scale = 1.0;
+    std::array<double, 3> turn{};  ///< rad, first about the part's x, then its y, then its z
+    std::array<double, 3> move{};  ///< mm, in the part's frame
+    std::optional<Look> look;      ///< without one, that of the part's first body
+
+    /// Where the file was found when the scene was read from a disk, and which state of it; not
+    /// part of a scene's text. Without a place the part keeps the shape that Podwright gives it.
+    std::string found;
+    std::uint64_t stamp = 0;
+
+    bool operator==(const OwnPart&) const = default;
+};
+
+inline constexpr std::size_t most_own_parts = 40;
+
 struct Setup {
     std::string title = "Untitled";
     std::string note;
@@ -159,6 +182,7 @@ struct Setup {
     Car car;
     Event event;
     Needs needs;
+    std::vector<OwnPart> own_parts;  ///< at most one for each part
 
     const AxleSide& side(Side s) const { return s == Side::left ? left : right; }
     AxleSide& side(Side s) { return s == Side::left ? left : right; }

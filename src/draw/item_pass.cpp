@@ -9,12 +9,26 @@ namespace {
 
 GLint cap_mark(const Planned& planned) { return 1 + static_cast<GLint>(planned.index % 255); }
 
+/// IEC 61966-2-1.
+glm::vec3 linear(const glm::vec3& screen) {
+    glm::vec3 result;
+    for (int i = 0; i < 3; ++i)
+        result[i] = screen[i] <= 0.04045F ? screen[i] / 12.92F
+                                          : std::pow((screen[i] + 0.055F) / 1.055F, 2.4F);
+    return result;
+}
+
 void set_material(const Program& program, const Item& item, float line_scale) {
     const Material& material = material_of(item.look);
     const Accent accent = accent_of(item.emphasis);
-    program.set("u_base", glm::vec4(material.base, material.metal));
-    program.set("u_finish",
-                glm::vec4(material.roughness, material.reflectance, material.twill, material.foam));
+    if (item.paint) {
+        program.set("u_base", glm::vec4(linear(*item.paint), 0));
+        program.set("u_finish", glm::vec4(0.6F, 0.04F, 0, 0));
+    } else {
+        program.set("u_base", glm::vec4(material.base, material.metal));
+        program.set("u_finish", glm::vec4(material.roughness, material.reflectance, material.twill,
+                                          material.foam));
+    }
     program.set("u_tint", accent.tint);
     constexpr float stripe_period = 22;  // pixels, along x, at 720 lines
     program.set("u_emphasis",

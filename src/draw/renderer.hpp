@@ -37,6 +37,7 @@ struct Item {
     Emphasis emphasis = Emphasis::normal;
     bool cut = true;  ///< the cutting plane acts on it
     bool casts_shadow = true;
+    std::optional<glm::vec3> paint = {};  ///< a plain dull colour (sRGB) in place of the look
 };
 
 /// The half-space dot(normal, p) > offset is removed; cut faces are capped.

@@ -1,21 +1,37 @@
 #include "evaluate/evaluate.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include "core/findings.hpp"
 #include "core/readings.hpp"
+#include "gap/clearance_findings.hpp"
 #include "shape/assembly.hpp"
 
 namespace podwright {
 
-Evaluation evaluate(const Setup& setup, LengthUnit shown) {
+namespace {
+
+void add_clearances(const Setup& setup, const Asked& asked, Evaluation& e) {
+    e.clearances = asked.meter->clearances(setup, e.assembly, asked.pose);
+    std::vector<Finding> found = clearance_findings(setup, e.assembly, e.clearances, asked.shown,
+                                                    asked.clearance_fixes ? asked.meter : nullptr);
+    std::move(found.begin(), found.end(), std::back_inserter(e.findings));
+    std::stable_sort(e.findings.begin(), e.findings.end(),
+                     [](const Finding& a, const Finding& b) { return a.level > b.level; });
+}
+
+}  // namespace
+
+Evaluation evaluate(const Setup& setup, const Asked& asked) {
     Evaluation e;
     e.stack = stack_of(setup);
     e.stance = stance_of(setup, e.stack);
     e.drive = drive_of(setup, e.stack, e.stance);
     e.readings = readings_of(setup, e.stack, e.stance, e.drive);
-    e.findings = findings_of({setup, e.stack, e.stance, e.drive, shown});
+    e.findings = findings_of({setup, e.stack, e.stance, e.drive, asked.shown});
     e.assembly = assemble(setup, e.stack, e.stance, e.drive);
+    if (asked.meter) add_clearances(setup, asked, e);
     return e;
 }
 

@@ -10,6 +10,7 @@
 #include "core/stack.hpp"
 #include "core/stance.hpp"
 #include "core/text.hpp"
+#include "gap/clearance.hpp"
 #include "shape/part.hpp"
 
 namespace podwright {
@@ -22,6 +23,7 @@ struct Evaluation {
     std::vector<Reading> readings;  ///< in the order of DESIGN section 5
     std::vector<Finding> findings;  ///< the worst first
     Assembly assembly;
+    std::vector<Clearance> clearances;  ///< the smallest margin first; empty if not asked for
 
     /// The reading of that name, or null.
     const Reading* reading(std::string_view name) const;
@@ -29,8 +31,16 @@ struct Evaluation {
     Level worst() const;
 };
 
-/// Pure. `setup` must be free of conflicts (find_conflict) and in range. `shown` is the unit of the
-/// lengths in the findings' sentences; all other values are in mm.
-Evaluation evaluate(const Setup& setup, LengthUnit shown = LengthUnit::mm);
+/// What is asked of evaluate() beside the calculations.
+struct Asked {
+    LengthUnit shown = LengthUnit::mm;  ///< of the lengths in the findings' sentences
+    Meter* meter = nullptr;             ///< clearances are measured with it; none without
+    Pose pose = {};                     ///< in which they are measured as the parts stand
+    bool clearance_fixes = true;        ///< look for changes that make room; takes milliseconds
+};
+
+/// Pure: the same setup gives the same evaluation, whatever the meter has measured before. `setup`
+/// must be free of conflicts (find_conflict) and in range. All values are in mm.
+Evaluation evaluate(const Setup& setup, const Asked& asked = {});
 
 }  // namespace podwright

@@ -1,65 +1,36 @@
 #include "file/asset.hpp"
 
-#include <tiny_gltf.h>
-
+#include <algorithm>
 #include <cmath>
 #include <cstring>
 #include <glm/gtc/matrix_transform.hpp>
 #include <glm/gtc/quaternion.hpp>
 #include <glm/gtc/type_ptr.hpp>
-#include <optional>
 #include <set>
+#include <utility>
 
 #include "core/units.hpp"
 #include "file/creases.hpp"
 #include "file/disk.hpp"
-#include "file/document.hpp"
-#include "file/scene.hpp"
+#include "file/gltf_load.hpp"
 
 namespace podwright {
 
 namespace {
 
 constexpr std::size_t largest_asset = 64U << 20U;
-constexpr int deepest_json = 64;
+constexpr std::size_t largest_mesh_file = 256U << 20U;
+constexpr std::size_t most_triangles = 2000000;
+constexpr int deepest_nodes = 64;
 constexpr double crease_angle = radians(30);
 
-std::uint32_t word_at(std::string_view bytes, std::size_t at) {
-    std::uint32_t word = 0;
-    for (std::size_t k = 0; k < 4; ++k)
-        word |= std::uint32_t{static_cast<unsigned char>(bytes[at + k])} << (8 * k);
-    return word;
-}
-
-int json_depth(std::string_view json) {
-    int depth = 0;
-    int most = 0;
-    bool in_text = false;
-    for (std::size_t i = 0; i < json.size(); ++i) {
-        const char c = json[i];
-        if (in_text) {
-            if (c == '\\') ++i;
-            in_text = c != '"';
-        } else if (c == '"') {
-            in_text = true;
-        } else if (c == '[' || c == '{') {
-            most = std::max(most, ++depth);
-        } else if (c == ']' || c == '}') {
-            --depth;
-        }
-    }
-    return most;
-}
-
-/// Reads one file. Every mistake is a FileError.
+/// Makes a mesh of a loaded file. Every mistake is a FileError.
 class AssetReader {
 public:
-    explicit AssetReader(const std::filesystem::path& path)
-        : name_(path.string()), bytes_(read_file(path, largest_asset)) {}
+    AssetReader(tinygltf::Model model, std::string name)
+        : name_(std::move(name)), model_(std::move(model)) {}
 
     Mesh read() {
-        check_container();
-        load();
         const std::size_t scene =
             index(std::max(model_.defaultScene, 0), model_.scenes.size(), "scene");
         for (const int node : model_.scenes[scene].nodes) add_node(node, glm::dmat4(1.0));
@@ -69,66 +40,13 @@ public:
     }
 
 private:
-    [[noreturn]] void fail(const std::string& what) const {
-        throw FileError(name_ + ": not a mesh that can be used: " + what +
-                        "; export it again as binary glTF 2.0 with triangles only");
-    }
+    [[noreturn]] void fail(const std::string& what) const { fail_mesh(name_, what); }
 
     std::size_t index(int value, std::size_t size, const char* what) const {
         if (value < 0 || static_cast<std::size_t>(value) >= size)
             fail("it names " + std::string(what) + " " + std::to_string(value) +
                  ", which does not exist");
         return static_cast<std::size_t>(value);
-    }
-
-    /// GLB container, glTF 2.0 specification section 4.4. The library trusts the nesting of the
-    /// JSON.
-    void check_container() const {
-        constexpr std::uint32_t magic = 0x46546C67;
-        constexpr std::uint32_t json_chunk = 0x4E4F534A;
-        if (bytes_.size() < 20 || word_at(bytes_, 0) != magic) fail("it is not a .glb file");
-        if (word_at(bytes_, 4) != 2) fail("it is glTF of another version than 2");
-        if (word_at(bytes_, 8) != bytes_.size()) fail("it is cut off or has bytes to spare");
-        const std::size_t json = word_at(bytes_, 12);
-        if (word_at(bytes_, 16) != json_chunk || json > bytes_.size() - 20)
-            fail("its description is missing or cut off");
-        if (json_depth(std::string_view(bytes_).substr(20, json)) > deepest_json)
-            fail("its description is nested too deep");
-    }
-
-    void load() {
-        tinygltf::TinyGLTF loader;
-        // Everything has to be in the file itself: pictures and other files are refused.
-        loader.SetImageLoader(
-            [](tinygltf::Image*, int, std::string* error, std::string*, int, int,
-               const unsigned char*, int, void*) {
-                if (error) *error = "it holds pictures";
-                return false;
-            },
-            nullptr);
-        tinygltf::FsCallbacks no_files{};
-        no_files.FileExists = [](const std::string&, void*) { return false; };
-        no_files.ExpandFilePath = [](const std::string& path, void*) { return path; };
-        no_files.ReadWholeFile = [](std::vector<unsigned char>*, std::string* error,
-                                    const std::string&, void*) {
-            if (error) *error = "it refers to another file";
-            return false;
-        };
-        no_files.WriteWholeFile = [](std::string*, const std::string&,
-                                     const std::vector<unsigned char>&, void*) { return false; };
-        loader.SetFsCallbacks(no_files);
-        std::string error;
-        std::string warning;
-        bool loaded = false;
-        try {
-            loaded = loader.LoadBinaryFromMemory(
-                &model_, &error, &warning, reinterpret_cast<const unsigned char*>(bytes_.data()),
-                static_cast<unsigned>(bytes_.size()));
-        } catch (const std::exception& exception) {
-            error = exception.what();
-        }
-        if (!loaded) fail(error.empty() ? "its description is wrong" : shown(error));
-        if (!model_.images.empty()) fail("it holds pictures");
     }
 
     static glm::dmat4 place_of(const tinygltf::Node& node) {
@@ -157,7 +75,7 @@ private:
             for (const tinygltf::Primitive& primitive : model_.meshes[mesh].primitives)
                 add_primitive(primitive, place, turns < 0);
         }
-        if (++depth_ > deepest_json) fail("its nodes are nested too deep");
+        if (++depth_ > deepest_nodes) fail("its nodes are nested too deep");
         for (const int child : node.children) add_node(child, place);
         --depth_;
     }
@@ -233,12 +151,27 @@ private:
         return result;
     }
 
+    std::size_t count_of(int accessor) const {
+        return model_.accessors[index(accessor, model_.accessors.size(), "accessor")].count;
+    }
+
+    /// Before anything is read: a short file can name the same long lists any number of times.
+    void check_size(const tinygltf::Primitive& primitive, int position) const {
+        const std::size_t vertices = count_of(position);
+        const std::size_t corners = primitive.indices < 0 ? vertices : count_of(primitive.indices);
+        if (corners / 3 > most_triangles - mesh_.triangles.size() / 3)
+            fail("it has more than " + std::to_string(most_triangles) + " triangles");
+        if (vertices > 3 * most_triangles - std::min(mesh_.vertices.size(), 3 * most_triangles))
+            fail("it has more than " + std::to_string(3 * most_triangles) + " vertices");
+    }
+
     void add_primitive(const tinygltf::Primitive& primitive, const glm::dmat4& place,
                        bool mirrored) {
         if (primitive.mode != TINYGLTF_MODE_TRIANGLES && primitive.mode != -1)
             fail("it has points, lines or strips");
         const auto position = primitive.attributes.find("POSITION");
         if (position == primitive.attributes.end()) fail("a part has no positions");
+        check_size(primitive, position->second);
         const std::vector<glm::dvec3> positions = vectors(position->second);
         std::vector<std::uint32_t> corners = indices(primitive.indices, positions.size());
         if (corners.size() % 3 != 0) fail("a part does not consist of whole triangles");
@@ -282,9 +215,9 @@ private:
     }
 
     void add_vertex(const glm::dvec3& point, const glm::dvec3& normal) {
-        constexpr double farthest = 1e5;
+        constexpr double farthest = 1e9;  // as floats, such numbers still have seven digits
         const double size = glm::length(normal);
-        if (!(glm::length(point) < farthest)) fail("it is larger than 100 m");
+        if (!(glm::length(point) < farthest)) fail("it is larger than 1000 km");
         if (!(size > 0) || !std::isfinite(size)) fail("a normal has no direction");
         mesh_.vertices.push_back({glm::vec3(point), glm::vec3(normal / size)});
     }
@@ -295,7 +228,6 @@ private:
     }
 
     std::string name_;
-    std::string bytes_;
     tinygltf::Model model_;
     std::set<std::size_t> visited_;
     int depth_ = 0;
@@ -304,6 +236,17 @@ private:
 
 }  // namespace
 
-Mesh read_glb(const std::filesystem::path& path) { return AssetReader(path).read(); }
+Mesh read_glb(const std::filesystem::path& path) {
+    const std::string bytes = read_file(path, largest_asset);
+    return AssetReader(load_binary_gltf(bytes, path.string()), path.string()).read();
+}
+
+Mesh read_gltf(const std::filesystem::path& path) {
+    std::string bytes = read_file(path, largest_mesh_file);
+    tinygltf::Model model = is_binary_gltf(bytes) ? load_binary_gltf(bytes, path.string())
+                                                  : load_text_gltf(bytes, path, largest_mesh_file);
+    bytes = {};
+    return AssetReader(std::move(model), path.string()).read();
+}
 
 }  // namespace podwright

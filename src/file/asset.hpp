@@ -15,6 +15,10 @@ namespace podwright {
 /// shape. Throws FileError where anything in the file does not fit.
 Mesh read_glb(const std::filesystem::path& path);
 
+/// The same from a file of the user's, .glb or .gltf by its contents, of at most 256 MiB and
+/// 2,000,000 triangles. The buffers of a .gltf file are in it or in files in its folder.
+Mesh read_gltf(const std::filesystem::path& path);
+
 /// Writes the triangles of `mesh` as one node called `name`, all or nothing; the same mesh gives
 /// the same bytes. Throws FileError, also for a mesh that has no triangles or is not finite.
 void write_glb(const std::filesystem::path& path, const Mesh& mesh, const std::string& name);

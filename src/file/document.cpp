@@ -66,11 +66,17 @@ Node read_node(const toml::node& from, const Positions& positions) {
     return node;
 }
 
+/// Written as `[[name]]`, not as `name = [{ ... }]`.
+bool is_list_of_headers(const toml::node& value) {
+    const toml::array* list = value.as_array();
+    return list && list->is_array_of_tables() && !list->front().as_table()->is_inline();
+}
+
 std::vector<Entry> read_entries(const toml::table& from, const Positions& positions,
                                 bool with_tables) {
     std::vector<Entry> entries;
     for (const auto& [key, value] : from) {
-        if (value.is_table() && !with_tables) continue;
+        if (!with_tables && (value.is_table() || is_list_of_headers(value))) continue;
         entries.push_back({std::string(key.str()), read_node(value, positions),
                            place(key.source().begin), positions.span(key.source())});
     }
@@ -82,12 +88,16 @@ std::vector<Entry> read_entries(const toml::table& from, const Positions& positi
 Document read_tables(const toml::table& from, const Positions& positions) {
     Document document;
     document.top = read_entries(from, positions, false);
+    const auto add = [&](std::string_view name, const toml::table& table, bool listed) {
+        document.tables.push_back({std::string(name), table.is_inline(), listed,
+                                   place(table.source().begin), positions.span(table.source()),
+                                   read_entries(table, positions, true)});
+    };
     for (const auto& [key, value] : from) {
-        const toml::table* table = value.as_table();
-        if (!table) continue;
-        document.tables.push_back({std::string(key.str()), table->is_inline(),
-                                   place(value.source().begin), positions.span(value.source()),
-                                   read_entries(*table, positions, true)});
+        if (const toml::table* table = value.as_table()) add(key.str(), *table, false);
+        const toml::array* list = value.as_array();
+        if (!list || !list->is_array_of_tables()) continue;
+        for (const toml::node& item : *list) add(key.str(), *item.as_table(), true);
     }
     std::sort(document.tables.begin(), document.tables.end(),
               [](const TableNode& a, const TableNode& b) { return a.span.begin < b.span.begin; });
@@ -107,8 +117,9 @@ const Entry* TableNode::find(std::string_view entry) const { return find_in(entr
 const Entry* Document::find_top(std::string_view name) const { return find_in(top, name); }
 
 const TableNode* Document::find_table(std::string_view name) const {
-    const auto found = std::find_if(tables.begin(), tables.end(),
-                                    [&](const TableNode& table) { return table.name == name; });
+    const auto found = std::find_if(tables.begin(), tables.end(), [&](const TableNode& table) {
+        return !table.listed && table.name == name;
+    });
     return found == tables.end() ? nullptr : &*found;
 }
 

@@ -44,11 +44,13 @@ struct Entry {
     Span span;
 };
 
-/// `[name]`, `name = { ... }` or the common part of `name.key = ...`. Tables inside it are entries
-/// with a value of kind table and no content.
+/// `[name]`, `name = { ... }` or the common part of `name.key = ...`; or one of several:
+/// `[[name]]`, or an element of `name = [{ ... }]`. Tables inside it are entries with a value of
+/// kind table and no content.
 struct TableNode {
     std::string name;
     bool inlined = false;  ///< { ... }
+    bool listed = false;   ///< one of several
     Place place;
     Span span;                   ///< of the header, or of the braces
     std::vector<Entry> entries;  ///< as they stand in the text
@@ -57,11 +59,12 @@ struct TableNode {
 };
 
 struct Document {
-    std::vector<Entry> top;  ///< what stands outside of tables
+    std::vector<Entry> top;  ///< what stands outside of tables; `name = [{ ... }]` too
     std::vector<TableNode> tables;
     Place end;  ///< of the text
 
     const Entry* find_top(std::string_view name) const;
+    /// The one table of that name; null for one of several.
     const TableNode* find_table(std::string_view name) const;
     /// The entry with a key as in parameters(): "table.name", or "name" at top level.
     const Entry* find(std::string_view key) const;
@@ -73,6 +76,9 @@ Document read_document(std::string_view text, std::string_view name);
 
 /// One line "NAME:LINE:COLUMN: what", thrown as FileError.
 [[noreturn]] void fail_at(std::string_view name, Place place, const std::string& what);
+
+/// "a number", "a list", ...
+std::string_view kind_word(NodeKind kind);
 
 /// `text` for a message: on one line, at most 40 characters, control characters shown as `?`.
 std::string shown(std::string_view text);

@@ -26,6 +26,24 @@ ordered_json finding_json(const Finding& finding) {
             {"parts", finding.parts}};
 }
 
+ordered_json point_json(const glm::dvec3& p) { return {p.x, p.y, p.z}; }
+
+ordered_json closeness_json(const Closeness& c, double need) {
+    return {{"gap", c.gap},
+            {"need", need},
+            {"point_a", point_json(c.point_a)},
+            {"point_b", point_json(c.point_b)},
+            {"status", word(c.status)}};
+}
+
+ordered_json clearance_json(const Clearance& c) {
+    ordered_json json = {{"a", c.a}, {"b", c.b}};
+    json.update(closeness_json(c.now, c.need));
+    json["envelope"] = closeness_json(c.worst, c.need);
+    json["envelope"]["when"] = words(c.when);
+    return json;
+}
+
 }  // namespace
 
 std::string_view version() { return PODWRIGHT_VERSION; }
@@ -38,7 +56,8 @@ std::string report_json(const Setup& setup, const Evaluation& evaluation) {
     for (const Reading& reading : evaluation.readings)
         root["readings"][std::string(reading.name)] = reading_json(reading);
     root["clearances"] = ordered_json::array();
-    root["envelope"] = ordered_json::array();
+    for (const Clearance& clearance : evaluation.clearances)
+        root["clearances"].push_back(clearance_json(clearance));
     root["findings"] = ordered_json::array();
     for (const Finding& finding : evaluation.findings)
         root["findings"].push_back(finding_json(finding));

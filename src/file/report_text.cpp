@@ -5,6 +5,7 @@
 #include "core/text.hpp"
 #include "core/units.hpp"
 #include "file/report.hpp"
+#include "gap/clearance_findings.hpp"
 
 namespace podwright {
 
@@ -134,6 +135,23 @@ std::string table(const std::vector<Row>& rows) {
     return text;
 }
 
+/// The pairs with the least room, as they stand and at their worst.
+std::string clearances_text(const Evaluation& evaluation, bool inches) {
+    constexpr std::size_t most = 8;
+    const LengthUnit unit = inches ? LengthUnit::inch : LengthUnit::mm;
+    std::vector<Row> rows;
+    for (const Clearance& c : evaluation.clearances) {
+        if (c.need == 0 && c.worst.status == Status::none) continue;
+        if (rows.size() == most) break;
+        rows.push_back({"room",
+                        spoken(evaluation.assembly, c.a) + " / " + spoken(evaluation.assembly, c.b),
+                        length(c.now.gap, unit), "",
+                        "worst " + length(c.worst.gap, unit) + ", needs " + length(c.need, unit),
+                        std::string(word(c.worst.status))});
+    }
+    return rows.empty() ? std::string() : table(rows) + "\n";
+}
+
 std::string findings_text(const std::vector<Finding>& findings) {
     if (findings.empty()) return "No findings.\n";
     std::string text;
@@ -153,7 +171,7 @@ std::string findings_text(const std::vector<Finding>& findings) {
 
 std::string report_text(const Setup& setup, const Evaluation& evaluation, bool inches) {
     return wrapped(harmless(setup.title), 0) + "\n\n" + table(rows_of(evaluation, inches)) + "\n" +
-           findings_text(evaluation.findings);
+           clearances_text(evaluation, inches) + findings_text(evaluation.findings);
 }
 
 }  // namespace podwright

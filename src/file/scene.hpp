@@ -16,19 +16,21 @@ struct FileError : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// Throws FileError.
+/// Finds and checks the meshes of the own parts too. Throws FileError.
 Setup read_scene(const std::filesystem::path& path);
 
-/// The same from text; `name` stands for the file in messages.
+/// The same from text, without looking at any other file: OwnPart::found stays empty. `name` stands
+/// for the file in messages.
 Setup parse_scene(std::string_view text, std::string_view name);
 
 /// `setup` as the text of a scene. Where `original` is the text of a scene, only what differs is
 /// changed, so that its comments and order stay; otherwise a complete commented scene is written.
-/// parse_scene of the result gives `setup` back exactly.
+/// parse_scene of the result gives `setup` back exactly, but for where own parts were found.
 std::string scene_text(const Setup& setup, std::string_view original = {});
 
 /// Writes the scene atomically (a new file beside it, flushed, then renamed over it), keeping the
-/// comments of the file that is there. Throws FileError; on failure the old file is untouched.
+/// comments of the file that is there. A mesh that `file` would not name from there is written with
+/// its absolute path. Throws FileError; on failure the old file is untouched.
 void save_scene(const Setup& setup, const std::filesystem::path& path);
 
 /// The table of every key, in Markdown, for scenes/README.md.

@@ -2,6 +2,7 @@
 
 #include <string_view>
 
+#include "file/own_part_write.hpp"
 #include "file/scene.hpp"
 #include "file/value_text.hpp"
 
@@ -41,6 +42,7 @@ std::string_view table_comment(std::string_view table) {
     if (table == "axle") return "The axle itself.";
     if (table == "car") return "The rest of the car.";
     if (table == "event") return "What the event, or good sense, asks for.";
+    if (table == "needs") return "Clearances that are needed, and how far the pod leans.";
     return "";
 }
 
@@ -115,6 +117,9 @@ std::string complete_scene(const Setup& setup) {
         else
             text += "# " + name + " = " + number_text(parameter.low) + "\n";
     }
+    if (!setup.own_parts.empty())
+        text += "\n" + comment("Meshes of your own that stand for parts, see scenes/README.md.") +
+                own_part_text(setup.own_parts, "\n");
     return text;
 }
 

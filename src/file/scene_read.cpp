@@ -10,6 +10,8 @@
 #include "core/parameters.hpp"
 #include "file/disk.hpp"
 #include "file/near.hpp"
+#include "file/own_mesh.hpp"
+#include "file/own_part_read.hpp"
 #include "file/scene.hpp"
 #include "file/value_text.hpp"
 
@@ -53,18 +55,6 @@ std::string listed(const std::vector<std::string>& tables) {
         text += "[" + tables[i] + "]";
     }
     return text;
-}
-
-std::string_view kind_word(NodeKind kind) {
-    switch (kind) {
-        case NodeKind::boolean: return "true or false";
-        case NodeKind::number: return "a number";
-        case NodeKind::text: return "a text";
-        case NodeKind::list: return "a list";
-        case NodeKind::table: return "a table";
-        case NodeKind::moment: break;
-    }
-    return "a date or time";
 }
 
 /// What a value of this parameter looks like.
@@ -111,6 +101,7 @@ public:
 
 private:
     void read_top(const Entry& entry) {
+        if (entry.name == own_part_table) return check_own_part_list(entry.value);
         if (const Parameter* parameter = find_parameter(entry.name))
             return read_value(*parameter, entry);
         const std::vector<std::string> tables = table_names();
@@ -121,14 +112,43 @@ private:
         fail_at(name_, entry.place, unknown_key(entry.name, "", "outside of the tables"));
     }
 
+    /// `own_part = [{ ... }]`: its tables are read as tables.
+    void check_own_part_list(const Node& node) const {
+        const bool list = node.kind == NodeKind::list;
+        const auto wrong = std::find_if(node.items.begin(), node.items.end(), [](const Node& item) {
+            return item.kind != NodeKind::table;
+        });
+        if (!list || wrong != node.items.end())
+            fail_at(name_, list ? wrong->place : node.place,
+                    "own_part " + std::string(list ? "holds " : "is ") +
+                        std::string(kind_word(list ? wrong->kind : node.kind)) +
+                        "; write [[own_part]] on a line of its own and its keys below");
+    }
+
+    void read_own(const TableNode& table) {
+        if (!table.listed)
+            fail_at(name_, table.place,
+                    "own_part stands in single brackets; write [[own_part]], as there can be "
+                    "several");
+        setup_.own_parts.push_back(read_own_part(table, setup_.own_parts, name_));
+    }
+
     void read_table(const TableNode& table) {
-        const std::vector<std::string> tables = table_names();
-        if (std::find(tables.begin(), tables.end(), table.name) == tables.end()) {
+        if (table.name == own_part_table) return read_own(table);
+        std::vector<std::string> tables = table_names();
+        const bool known = std::find(tables.begin(), tables.end(), table.name) != tables.end();
+        if (known && table.listed)
+            fail_at(name_, table.place,
+                    table.name + " is one table, not several; write [" + table.name +
+                        "] on a line of its own and its keys below");
+        if (!known) {
             if (find_parameter(table.name))
                 fail_at(
                     name_, table.place,
                     table.name + " is a value, not a table; write " + table.name + " = \"...\"");
+            tables.emplace_back(own_part_table);
             const std::string hint = did_you_mean(table.name, tables);
+            tables.back() = "[own_part]";
             fail_at(name_, table.place,
                     "unknown table \"" + shown(table.name) + "\"" +
                         (hint.empty() ? "; the tables are " + listed(tables) : hint));
@@ -296,7 +316,10 @@ std::string_view without_mark(std::string_view text) {
     return text;
 }
 
-Setup parse_scene(std::string_view text, std::string_view name) {
+namespace {
+
+/// The scene, and the document that it was read from.
+std::pair<Setup, Document> parsed(std::string_view text, std::string_view name) {
     if (text.size() > largest_scene)
         throw FileError(std::string(name) +
                         ": the text is larger than 1 MiB, which no scene needs");
@@ -304,15 +327,21 @@ Setup parse_scene(std::string_view text, std::string_view name) {
     if (text.empty())
         fail_at(name, {},
                 "the file is empty; a scene needs at least [left], [right], [float] and [gears]");
-    const Document document = read_document(text, name);
+    Document document = read_document(text, name);
     Setup setup = read_setup(document, name);
     if (const auto conflict = find_conflict(setup))
         fail_at(name, place_of(document, conflict->key), conflict->text);
-    return setup;
+    return {std::move(setup), std::move(document)};
 }
 
+}  // namespace
+
+Setup parse_scene(std::string_view text, std::string_view name) { return parsed(text, name).first; }
+
 Setup read_scene(const std::filesystem::path& path) {
-    return parse_scene(read_file(path, largest_scene), path.string());
+    auto [setup, document] = parsed(read_file(path, largest_scene), path.string());
+    find_own_meshes(setup, document, path);
+    return setup;
 }
 
 }  // namespace podwright

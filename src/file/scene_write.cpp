@@ -7,6 +7,8 @@
 #include "core/parameters.hpp"
 #include "file/disk.hpp"
 #include "file/document.hpp"
+#include "file/own_mesh.hpp"
+#include "file/own_part_write.hpp"
 #include "file/scene.hpp"
 #include "file/scene_complete.hpp"
 #include "file/scene_read.hpp"
@@ -17,11 +19,6 @@ namespace podwright {
 namespace {
 
 constexpr std::size_t largest_scene = 1U << 20U;
-
-struct Edit {
-    Span span;
-    std::string text;
-};
 
 std::string table_of(std::string_view key) {
     const std::size_t dot = key.find('.');
@@ -43,6 +40,9 @@ public:
         for (const Parameter& parameter : parameters())
             if (!is_tooth_size(parameter)) edit(parameter);
         for (auto& [table, lines] : added_) insert(table, lines);
+        for (Edit& edit :
+             own_part_edits(text_, document_, before_.own_parts, after_.own_parts, newline_))
+            edits_.push_back(std::move(edit));
         return applied();
     }
 
@@ -203,6 +203,7 @@ private:
 
 bool same_setup(const Setup& a, const Setup& b) {
     return a.gears.by_diametral_pitch == b.gears.by_diametral_pitch &&
+           same_own_parts(a.own_parts, b.own_parts) &&
            std::all_of(parameters().begin(), parameters().end(),
                        [&](const Parameter& parameter) { return same_value(parameter, a, b); });
 }
@@ -243,7 +244,9 @@ std::string scene_text(const Setup& setup, std::string_view original) {
     }
 }
 
-void save_scene(const Setup& setup, const std::filesystem::path& path) {
+void save_scene(const Setup& shown, const std::filesystem::path& path) {
+    Setup setup = shown;
+    setup.own_parts = own_parts_from(path, std::move(setup.own_parts));
     const std::string old = text_there(path);
     std::string text;
     if (without_mark(old).empty()) {

@@ -76,6 +76,18 @@ std::string about_form(std::string_view complaint) {
 
 }  // namespace
 
+std::string_view kind_word(NodeKind kind) {
+    switch (kind) {
+        case NodeKind::boolean: return "true or false";
+        case NodeKind::number: return "a number";
+        case NodeKind::text: return "a text";
+        case NodeKind::list: return "a list";
+        case NodeKind::table: return "a table";
+        case NodeKind::moment: break;
+    }
+    return "a date or time";
+}
+
 std::string shown(std::string_view text) {
     constexpr std::size_t most = 40;
     std::string line;

@@ -16,17 +16,11 @@ std::string rounded(double value, int digits) {
     return {buffer, end.ptr};
 }
 
-/// The shortest decimal that, when set, gives the very same value: what is kept is not what is
+/// The shortest decimal near `value` for which `gives_same` holds: what is kept is not what is
 /// shown (radians for degrees, module for diametral pitch), so the conversion has to be undone to
 /// the last bit.
-std::string converted_number(const Parameter& parameter, const Setup& setup) {
-    const double value = parameter.get(setup).value();
-    const auto gives_same = [&](double shown) {
-        Setup trial = setup;
-        parameter.set(trial, shown);
-        return parameter.get(trial) == parameter.get(setup) &&
-               trial.gears.module == setup.gears.module;
-    };
+template <class GivesSame>
+std::string converted_number(double value, const GivesSame& gives_same) {
     for (int digits = 1; digits <= 17; ++digits) {
         const std::string text = rounded(value, digits);
         double shown = 0;
@@ -42,6 +36,15 @@ std::string converted_number(const Parameter& parameter, const Setup& setup) {
         if (gives_same(below)) return number_text(below);
     }
     return number_text(value);
+}
+
+std::string converted_number(const Parameter& parameter, const Setup& setup) {
+    return converted_number(parameter.get(setup).value(), [&](double shown) {
+        Setup trial = setup;
+        parameter.set(trial, shown);
+        return parameter.get(trial) == parameter.get(setup) &&
+               trial.gears.module == setup.gears.module;
+    });
 }
 
 std::string list_text(const std::vector<double>& list) {
@@ -75,6 +78,10 @@ std::string number_text(double value) {
         plain ? std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed)
               : std::to_chars(buffer, buffer + sizeof buffer, value);
     return {buffer, end.ptr};
+}
+
+std::string degrees_text(double angle) {
+    return converted_number(degrees(angle), [&](double shown) { return radians(shown) == angle; });
 }
 
 std::optional<double> parse_length(std::string_view text) {

@@ -13,6 +13,10 @@ namespace podwright {
 /// size that people write.
 std::string number_text(double value);
 
+/// The shortest decimal in degrees that reads back as exactly `angle` (rad) where there is one, as
+/// there is for every angle that was read.
+std::string degrees_text(double angle);
+
 /// mm from "0.25 in", "6.35mm"; also "inch" and the inch mark. Nothing if it is not a length.
 std::optional<double> parse_length(std::string_view text);
 

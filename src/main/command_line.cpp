@@ -8,6 +8,7 @@
 
 #include "evaluate/evaluate.hpp"
 #include "file/asset.hpp"
+#include "file/asset_library.hpp"
 #include "file/near.hpp"
 #include "file/report.hpp"
 #include "file/scene.hpp"
@@ -69,8 +70,11 @@ void read_size(const std::string& text, PictureRequest& request) {
 
 int report(const Options& options, std::ostream& out) {
     const Setup setup = read_scene(options.scene);
-    const Evaluation evaluation =
-        evaluate(setup, options.inches ? LengthUnit::inch : LengthUnit::mm);
+    Meter meter(asset_library());
+    Asked asked;
+    asked.shown = options.inches ? LengthUnit::inch : LengthUnit::mm;
+    asked.meter = &meter;
+    const Evaluation evaluation = evaluate(setup, asked);
     out << (options.json ? report_json(setup, evaluation)
                          : report_text(setup, evaluation, options.inches));
     switch (evaluation.worst()) {

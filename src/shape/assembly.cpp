@@ -49,6 +49,7 @@ Assembly assemble(const Setup& setup, const Stack& stack, const Stance& stance,
     }
     add_motor(build);
     add_pinion(build);
+    put_own_parts(build);
     spread_parts(build);
     return out;
 }

@@ -95,6 +95,9 @@ void add_spur(Build& build);
 void add_motor(Build& build);
 void add_pinion(Build& build);
 
+/// Puts the user's own meshes in place of the bodies of the parts for which they stand.
+void put_own_parts(Build& build);
+
 /// Sets Part::explode from the extents.
 void spread_parts(Build& build);
 

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <map>
-#include <utility>
 
 namespace podwright {
 
@@ -42,32 +40,54 @@ double volume(const Mesh& mesh) {
     return six_volumes / 6.0;
 }
 
-std::size_t open_edges(const Mesh& mesh) {
-    std::map<std::array<float, 3>, std::uint32_t> places;
-    std::vector<std::uint32_t> place_of;
-    place_of.reserve(mesh.vertices.size());
-    for (const Vertex& v : mesh.vertices) {
-        // Adding zero makes -0 and +0 one place.
-        const std::array<float, 3> key{v.position.x + 0.0F, v.position.y + 0.0F,
-                                       v.position.z + 0.0F};
-        place_of.push_back(
-            places.emplace(key, static_cast<std::uint32_t>(places.size())).first->second);
-    }
-    struct Uses {
-        int forward = 0, backward = 0;
+std::vector<std::uint32_t> welded(const Mesh& mesh) {
+    struct At {
+        glm::vec3 position;
+        std::uint32_t vertex;
     };
-    std::map<std::pair<std::uint32_t, std::uint32_t>, Uses> uses;
+    std::vector<At> order;
+    order.reserve(mesh.vertices.size());
+    for (const Vertex& v : mesh.vertices)
+        order.push_back({v.position, static_cast<std::uint32_t>(order.size())});
+    std::sort(order.begin(), order.end(), [](const At& a, const At& b) {
+        if (a.position.x != b.position.x) return a.position.x < b.position.x;
+        if (a.position.y != b.position.y) return a.position.y < b.position.y;
+        if (a.position.z != b.position.z) return a.position.z < b.position.z;
+        return a.vertex < b.vertex;
+    });
+    std::vector<std::uint32_t> first(order.size());
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        const bool same = i > 0 && order[i].position == order[i - 1].position;
+        first[order[i].vertex] = same ? first[order[i - 1].vertex] : order[i].vertex;
+    }
+    return first;
+}
+
+std::size_t open_edges(const Mesh& mesh) {
+    // Every directed edge as one number: the lower vertex, the higher one, the direction.
+    const std::vector<std::uint32_t> place_of = welded(mesh);
+    std::vector<std::uint64_t> uses;
+    uses.reserve(mesh.triangles.size());
     for (std::size_t i = 0; i + 2 < mesh.triangles.size(); i += 3) {
+        const std::array<std::uint32_t, 3> corner{place_of[mesh.triangles[i]],
+                                                  place_of[mesh.triangles[i + 1]],
+                                                  place_of[mesh.triangles[i + 2]]};
+        if (corner[0] == corner[1] || corner[1] == corner[2] || corner[2] == corner[0]) continue;
         for (std::size_t k = 0; k < 3; ++k) {
-            const std::uint32_t from = place_of[mesh.triangles[i + k]];
-            const std::uint32_t to = place_of[mesh.triangles[i + (k + 1) % 3]];
-            Uses& use = uses[std::minmax(from, to)];
-            ++(from < to ? use.forward : use.backward);
+            const std::uint64_t from = corner[k], to = corner[(k + 1) % 3];
+            uses.push_back(std::min(from, to) << 33U | std::max(from, to) << 1U |
+                           (from < to ? 0U : 1U));
         }
     }
-    return static_cast<std::size_t>(std::count_if(uses.begin(), uses.end(), [](const auto& entry) {
-        return entry.second.forward != 1 || entry.second.backward != 1;
-    }));
+    std::sort(uses.begin(), uses.end());
+    std::size_t open = 0;
+    for (std::size_t i = 0; i < uses.size();) {
+        std::size_t end = i + 1;
+        while (end < uses.size() && uses[end] >> 1U == uses[i] >> 1U) ++end;
+        if (end - i != 2 || uses[i] == uses[i + 1]) ++open;
+        i = end;
+    }
+    return open;
 }
 
 }  // namespace podwright

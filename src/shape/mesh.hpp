@@ -39,7 +39,11 @@ void append(Mesh& mesh, const Mesh& other, const glm::dmat4& place);
 /// Signed volume (mm³) by the divergence theorem; positive for a closed mesh that faces outward.
 double volume(const Mesh& mesh);
 
+/// For every vertex the first vertex at exactly the same position. O(n log n).
+std::vector<std::uint32_t> welded(const Mesh& mesh);
+
 /// Number of edges (by position) that are not shared by exactly two opposite triangles; 0 = closed.
+/// Triangles of which two corners coincide do not count. O(n log n).
 std::size_t open_edges(const Mesh& mesh);
 
 }  // namespace podwright

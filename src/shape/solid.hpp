@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <variant>
 #include <vector>
@@ -51,9 +52,10 @@ struct Box {
     bool operator==(const Box&) const = default;
 };
 
-/// A mesh from assets-generic, by name.
+/// A mesh from a file: one of assets-generic by its name, or the user's own by its absolute path.
 struct Imported {
     std::string name;
+    std::uint64_t stamp = 0;  ///< of the user's file: another one where the file has changed
     bool operator==(const Imported&) const = default;
 };
 

@@ -10,7 +10,7 @@
 #include <thread>
 #include <vector>
 
-#include "bench/assets.hpp"
+#include "file/asset_library.hpp"
 #include "bench/stage.hpp"
 #include "bench/views.hpp"
 #include "draw/framebuffer.hpp"

@@ -161,6 +161,6 @@ TEST_CASE("the sentences follow the unit shown") {
     Setup s;
     s.axial_float.blade = 0.4;
     CHECK(evaluate(s).findings.front().text.find("0.40 mm") != std::string::npos);
-    CHECK(evaluate(s, LengthUnit::inch).findings.front().text.find("0.0157 in") !=
+    CHECK(evaluate(s, {LengthUnit::inch}).findings.front().text.find("0.0157 in") !=
           std::string::npos);
 }

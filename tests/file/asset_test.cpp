@@ -246,6 +246,8 @@ TEST_CASE("a .glb in which anything does not fit is refused") {
         {"/buffers/0/uri", "\"other.bin\""},
         {"/images", "[{\"bufferView\":0,\"mimeType\":\"image/png\"}]"},
         {"/buffers/0/byteLength", "100000"},
+        {"/buffers", "[{\"byteLength\":4},{\"byteLength\":4}]"},
+        {"/extensionsRequired", "[\"EXT_packed_triangles\"]"},
     };
     for (const auto& [pointer, value] : edits) {
         Parts parts(good);

@@ -23,6 +23,14 @@ Evaluation sample() {
                   "Clamp the hub against the 0.15 mm blade.",
                   {"left.hub", "carrier"},
                   {}};
+    Clearance spur;
+    spur.a = "spur";
+    spur.b = ground_key;
+    spur.need = 1.5;
+    spur.now = {2.0, {0, -36, 2.5}, {0, -36, 0.5}, Status::ok};
+    spur.worst = {1.0, {0, -36, 2.5}, {0, -36, 1.5}, Status::caution};
+    spur.when = {0, false, true, true, radians(1)};
+    e.clearances = {spur};
     e.findings = {loose, {Level::note, "gear.undercut", "A note.", "", {}, {}}};
     return e;
 }
@@ -51,12 +59,16 @@ TEST_CASE("the JSON report has the fields of the design") {
     const auto json = nlohmann::ordered_json::parse(report_json(setup, sample()));
     std::vector<std::string> keys;
     for (const auto& [key, value] : json.items()) keys.push_back(key);
-    CHECK(keys == std::vector<std::string>{"podwright", "setup", "readings", "clearances",
-                                           "envelope", "findings"});
+    CHECK(keys ==
+          std::vector<std::string>{"podwright", "setup", "readings", "clearances", "findings"});
     CHECK(json["podwright"] == std::string(version()));
     CHECK(json["setup"] == "a \"title\"");
-    CHECK(json["clearances"].empty());
-    CHECK(json["envelope"].is_array());
+    REQUIRE(json["clearances"].size() == 1);
+    CHECK(json["clearances"][0].dump() ==
+          R"({"a":"spur","b":"ground","gap":2.0,"need":1.5,"point_a":[0.0,-36.0,2.5],)"
+          R"("point_b":[0.0,-36.0,0.5],"status":"ok","envelope":{"gap":1.0,"need":1.5,)"
+          R"("point_a":[0.0,-36.0,2.5],"point_b":[0.0,-36.0,1.5],"status":"caution",)"
+          R"("when":"worn tyres, 1.0 deg of roll to the right"}})");
 
     const auto& reading = json["readings"]["float.nominal"];
     CHECK(reading.dump() ==
@@ -107,6 +119,8 @@ mesh   contact ratio    1.50        at least 1.20   ok
 
 gear   tooth stress     15.0 N/mm²
        speed             nan km/h
+
+room  spur / ground  2.00 mm   worst 1.00 mm, needs 1.50 mm  caution
 
 caution  The float of 0.30 mm is too much. (float.loose)
          fix: Clamp the hub against the 0.15 mm blade.

@@ -125,7 +125,7 @@ TEST_CASE("unknown keys and tables are reported with what was meant") {
          {"it belongs in [left] and [right]"}},
         {"[left]", "pod = 3\n[left]", "car.toml:2:1: pod is a table", {"[pod]"}},
         {"[left]", "[title]\n[left]", "car.toml:2:1: title is a value", {"title = "}},
-        {"[gears]", "[[gears]]", "car.toml:18:3: gears is a table", {"[gears]"}},
+        {"[gears]", "[[gears]]", "car.toml:18:1: gears is one table", {"write [gears]"}},
         {"seat = 31", "seat = 31\n[left.tyre]\nx = 1", "car.toml:4:7: unknown key \"tyre\"", {}},
         {"seat = 31", "\"se\\nat\" = 31", "car.toml:3:1: unknown key \"se?at\"", {}},
     };

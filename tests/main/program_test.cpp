@@ -65,6 +65,7 @@ TEST_CASE("every demo scene shows what it promises") {
         {"short-slot.toml", 2, {"stop mesh.unreachable"}},
         {"metric-gears.toml", 0, {}},
         {"inch-parts.toml", 0, {}},
+        {"own-hub.toml", 0, {}},
     };
     for (const Demo& demo : demos) {
         INFO(demo.name);
@@ -176,6 +177,45 @@ TEST_CASE("a picture is drawn without a display, or nothing is left behind") {
     const std::string nowhere = (folder.path() / "none" / "a.png").string();
     check_failed(run({"picture", first, "-o", nowhere, "--size", "64x64"}), "there is no folder");
     CHECK(folder.names() == std::vector<std::string>{"a.png"});
+}
+
+TEST_CASE("an own mesh stands for a part in report and picture") {
+    const TemporaryFolder folder;
+    const auto car = [&](const std::string& look, const std::string& scale) {
+        std::string text = bytes_of(scene("own-hub.toml"));
+        const std::size_t at = text.find("look = \"aluminium\"");
+        write_bytes(folder / "car.toml", text.substr(0, at) + look + scale);
+        return (folder / "car.toml").string();
+    };
+    check_failed(run({"report", car("", "")}), "own-hub.glb: there is no such file");
+    std::filesystem::copy_file(scene("own-hub.glb"), folder / "own-hub.glb");
+    const Result report = run({"report", car("", "")});
+    CHECK(report.errors.empty());
+    CHECK(report.code == 0);
+    CHECK(report.out.find("left hub (own mesh)") != std::string::npos);
+    check_failed(run({"report", car("", "scale = 1000\n")}), "own-hub.glb\" measures 30000 mm");
+
+    // A hub twice as large reaches into the holder and the wheel's rim.
+    const Result large = run({"report", car("", "scale = 2\n"), "--json"});
+    CHECK(large.code == 2);
+    const json findings = json::parse(large.out)["findings"];
+    CHECK(std::any_of(findings.begin(), findings.end(), [](const json& finding) {
+        const std::vector<std::string> parts = finding["parts"];
+        return finding["code"] == "contact" &&
+               std::find(parts.begin(), parts.end(), "left.hub") != parts.end();
+    }));
+
+    const auto picture = [&](const std::string& file) {
+        const std::string png = (folder / "a.png").string();
+        const Result drawn = run({"picture", file, "-o", png, "--size", "320x200", "--cutaway"});
+        INFO(drawn.errors);
+        CHECK(drawn.code == 0);
+        return bytes_of(png);
+    };
+    const std::string first = picture(car("", ""));
+    CHECK(first == picture(car("look = \"anodised\"\n", "")));
+    CHECK(first != picture(car("look = \"brass\"\n", "")));
+    CHECK(first != picture(car("", "scale = 0.5\n")));
 }
 
 TEST_CASE("help and version") {

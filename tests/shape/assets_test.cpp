@@ -16,15 +16,12 @@ std::string bytes_of(const std::filesystem::path& path) {
     return {std::istreambuf_iterator<char>(file), {}};
 }
 
-}  // namespace
-
-TEST_CASE("the committed meshes are those that make_assets writes") {
-    const std::filesystem::path committed =
-        std::filesystem::path(PODWRIGHT_SOURCE_DIR) / "assets-generic";
+void check_committed(const char* folder, const std::vector<NamedMesh>& meshes) {
+    const std::filesystem::path committed = std::filesystem::path(PODWRIGHT_SOURCE_DIR) / folder;
     const std::filesystem::path fresh =
         std::filesystem::path(PODWRIGHT_BINARY_DIR) / "fresh-assets";
     std::filesystem::create_directories(fresh);
-    for (const NamedMesh& asset : asset_meshes()) {
+    for (const NamedMesh& asset : meshes) {
         const std::string name = std::string(asset.name) + ".glb";
         INFO(name);
         write_glb(fresh / name, asset.mesh, std::string(asset.name));
@@ -36,6 +33,13 @@ TEST_CASE("the committed meshes are those that make_assets writes") {
         CHECK(glm::length(bounds(read).high - bounds(asset.mesh).high) < 1e-4);
         CHECK(glm::length(bounds(read).low - bounds(asset.mesh).low) < 1e-4);
     }
+}
+
+}  // namespace
+
+TEST_CASE("the committed meshes are those that make_assets writes") {
+    check_committed("assets-generic", asset_meshes());
+    check_committed("scenes", scene_meshes());
 }
 
 TEST_CASE("asset meshes have their nominal sizes") {

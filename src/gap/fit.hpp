@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string_view>
+
+#include "core/setup.hpp"
+#include "shape/part.hpp"
+
+namespace podwright {
+
+/// How two parts are meant to stand to each other.
+enum class Fit {
+    clearance,  ///< not meant to touch
+    touching,   ///< faces that meet, or may at an end of the float
+    sliding,    ///< one turns or slides in the other
+    press,      ///< pressed, clamped, screwed or glued: interference by design
+    meshing     ///< the teeth of the gears
+};
+
+/// "clearance", "touching", "sliding fit", "press fit", "mesh".
+std::string_view word(Fit);
+
+/// The fit that the assembly means the two parts to have, whichever is named first.
+Fit fit_between(const Part& a, const Part& b);
+
+/// The clearance that a pair which is not meant to touch needs: the greatest of the needs of its
+/// kinds, 0 where nothing moves between the two.
+double need_between(const Needs& needs, const Part& a, const Part& b);
+/// The same for a part and the ground. Tyres stand on it and need none.
+double need_to_ground(const Needs& needs, const Part& part);
+
+}  // namespace podwright
