@@ -25,12 +25,15 @@ void show(Model& model, Setup setup) {
     const bool measure = !model.provisional || model.measuring_seconds < longest_in_a_drag;
     asked.meter = measure ? model.meter : nullptr;
     asked.clearance_fixes = !model.provisional;
+    model.measured_pose = {model.look.pose.along, model.look.pose.turn, 0};
+    asked.pose = model.measured_pose;
     const auto start = std::chrono::steady_clock::now();
     model.evaluation = evaluate(model.setup, asked);
     if (asked.meter)
         model.measuring_seconds =
             std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
     ++model.revision;
+    if (model.envelope > 0) show_envelope(model);
     const auto still_there = [&](const std::string& key) {
         return key.empty() || model.evaluation.assembly.find(key) != nullptr;
     };
@@ -90,6 +93,9 @@ bool advance_play(Model& model, double now) {
     const bool over = seconds >= swing_seconds;
     if (play.key == "pose.turn") {
         model.look.pose.turn = play.start + 2 * pi * ease(seconds / swing_seconds);
+    } else if (play.key == "envelope") {
+        model.envelope = over ? 0 : seconds / swing_seconds;
+        show_envelope(model);
     } else if (play.key == "pose.along") {
         model.look.pose.along = swing(play.start, -1, 1, seconds);
     } else {
@@ -171,7 +177,7 @@ void set_unit(Model& model, LengthUnit shown) {
 void start_play(Model& model, const std::string& key, double now) {
     if (model.play && model.play->key == key) {  // pressed again: stop
         model.play.reset();
-        if (key.substr(0, 5) != "pose.") cancel(model);
+        if (find_parameter(key)) cancel(model);
         return;
     }
     if (model.provisional) cancel(model);
@@ -190,6 +196,33 @@ bool advance(Model& model, double now) {
     const bool play = advance_play(model, now);
     if (!model.message.empty() && now > model.message_until) model.message.clear();
     return camera || play;
+}
+
+void show_envelope(Model& model) {
+    const double t = model.envelope;
+    model.look.ground.reset();
+    model.look.pose.along = std::cos(4 * pi * t);
+    model.look.pose.turn = 2 * pi * t;
+    if (t <= 0) return;
+    Setup worn = model.setup;
+    for (Side side : both_sides) {
+        Tyre& tyre = worn.side(side).tyre;
+        tyre.diameter -= ease(t) * std::max(0.0, tyre.diameter - tyre.worn_diameter);
+    }
+    const double roll = model.setup.needs.roll * std::sin(4 * pi * t);
+    const GroundPlane plane = ground_plane(stance_of(worn, stack_of(worn)), roll);
+    model.look.ground = {plane.point, plane.normal};
+}
+
+void follow_pose(Model& model) {
+    const Pose pose{model.look.pose.along, model.look.pose.turn, 0};
+    const bool moved =
+        pose.along != model.measured_pose.along || pose.turn != model.measured_pose.turn;
+    constexpr double longest_in_a_frame = 0.02;
+    if (!moved || !model.meter || model.measuring_seconds > longest_in_a_frame) return;
+    model.measured_pose = pose;
+    model.evaluation.clearances =
+        model.meter->clearances(model.setup, model.evaluation.assembly, pose);
 }
 
 void say(Model& model, std::string message, double now) {

@@ -50,7 +50,9 @@ struct Model {
     bool view_moved = false;    ///< the camera has been moved since
     std::optional<CameraMove> move;
     StageLook look;
-    double cutaway = 0;  ///< 0 = whole, 1 = all of the near half taken away
+    double envelope = 0;  ///< place in a run through all that can happen, 0..1; 0 = as it stands
+    Pose measured_pose;   ///< in which the clearances of `evaluation` were measured
+    double cutaway = 0;   ///< 0 = whole, 1 = all of the near half taken away
     bool labels = true;
     bool loupe = true;
     bool room = false;  ///< clearances drawn on the model
@@ -86,6 +88,12 @@ void set_unit(Model& model, LengthUnit shown);
 void start_play(Model& model, const std::string& key, double now);
 /// Moves camera and played adjuster on; true while anything still moves.
 bool advance(Model& model, double now);
+
+/// Puts float, turn, tyre wear and roll where they are at `model.envelope`: the axle slides from
+/// end to end while it turns once, the tyres wear down, and the pod rolls to either side.
+void show_envelope(Model& model);
+/// Measures the clearances anew where the parts have been moved since.
+void follow_pose(Model& model);
 
 void say(Model& model, std::string message, double now);
 /// Eases the camera to a named view, with its cut and its see-through parts.

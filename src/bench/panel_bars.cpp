@@ -15,7 +15,7 @@ void captioned_track(WindowFrame& frame, const char* caption, const std::string&
     ImGui::PopFont();
     if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", help);
     bool done = false;
-    track(frame, name, value, low, high, (high - low) / 100, frame.px(92), done);
+    track(frame, name, value, low, high, (high - low) / 100, frame.px(78), done);
     ImGui::EndGroup();
 }
 
@@ -36,17 +36,28 @@ void view_words(WindowFrame& frame, double aspect) {
     go_to_view(model, words[static_cast<std::size_t>(index)], aspect, frame.now);
 }
 
+void play_beside(WindowFrame& frame, const std::string& key) {
+    Model& model = frame.model;
+    ImGui::SameLine(0, frame.px(4));
+    ImGui::BeginGroup();
+    ImGui::Dummy({1, ImGui::GetTextLineHeight() - frame.px(4)});
+    if (play_button(frame, "play " + key, model.play && model.play->key == key))
+        start_play(model, key, frame.now);
+    ImGui::EndGroup();
+}
+
 void pose_tracks(WindowFrame& frame, double aspect) {
     Model& model = frame.model;
     Pose& pose = model.look.pose;
     captioned_track(frame, "axle in its float", "pose.along", pose.along, -1, 1,
                     "Slides the axle from the right end of its float to the left end");
-    ImGui::SameLine(0, frame.px(4));
-    ImGui::BeginGroup();
-    ImGui::Dummy({1, ImGui::GetTextLineHeight() - frame.px(4)});
-    if (play_button(frame, "play pose.along", model.play && model.play->key == "pose.along"))
-        start_play(model, "pose.along", frame.now);
-    ImGui::EndGroup();
+    play_beside(frame, "pose.along");
+    ImGui::SameLine(0, frame.px(14));
+    const double envelope = model.envelope;
+    captioned_track(frame, "all that happens", "envelope", model.envelope, 0, 1,
+                    "Runs through the envelope: float, turn, worn tyres, roll to either side");
+    if (model.envelope != envelope) show_envelope(model);
+    play_beside(frame, "envelope");
     ImGui::SameLine(0, frame.px(14));
     const double spread = pose.spread;
     captioned_track(frame, "exploded", "pose.spread", pose.spread, 0, 1,

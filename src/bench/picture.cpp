@@ -106,12 +106,13 @@ std::span<const std::string_view> view_names() {
 }
 
 void write_picture(const PictureRequest& request) {
-    Meter meter(asset_library());
+    const MeshLibrary library = asset_library();
+    Meter meter(library);
     Asked asked;
     asked.meter = &meter;
     const Evaluation evaluation = evaluate(request.setup, asked);
     const HeadlessContext context;
-    Stage stage(asset_library());
+    Stage stage(library);
     stage.set(evaluation.assembly);
     Composition composition;
     composition.aspect = static_cast<double>(request.width) / request.height;

@@ -18,7 +18,7 @@ bool same_look(const StageLook& a, const StageLook& b) {
     return a.pose.along == b.pose.along && a.pose.turn == b.pose.turn &&
            a.pose.spread == b.pose.spread && same_cut(a.cut, b.cut) && a.hovered == b.hovered &&
            a.picked == b.picked && a.alarmed == b.alarmed && a.see_through == b.see_through &&
-           a.paint == b.paint;
+           a.paint == b.paint && a.ground == b.ground;
 }
 
 }  // namespace

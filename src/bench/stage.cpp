@@ -66,8 +66,8 @@ bool Stage::shown(const Part& part, const StageLook& look) {
 
 Scene Stage::scene(const StageLook& look) const {
     Scene scene;
-    scene.ground_point = assembly_.ground_point;
-    scene.ground_normal = assembly_.ground_normal;
+    scene.ground_point = look.ground ? look.ground->first : assembly_.ground_point;
+    scene.ground_normal = look.ground ? look.ground->second : assembly_.ground_normal;
     scene.cut = look.cut;
     for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
         const Part& part = assembly_.parts[i];

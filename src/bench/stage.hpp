@@ -20,6 +20,8 @@ struct StageLook {
     std::string hovered;  ///< key of a part
     std::string picked;
     std::vector<std::string> alarmed;  ///< keys of the parts that a chosen finding concerns
+    std::optional<std::pair<glm::dvec3, glm::dvec3>>
+        ground;  ///< point, normal; instead of today\'s
     std::map<std::string, glm::vec3>
         paint;                             ///< key of a part -> colour in place of its look (sRGB)
     std::vector<std::string> see_through;  ///< keys of parts that would hide what is looked at

@@ -17,6 +17,12 @@ void Teller::tell(const Model& model, const std::vector<std::pair<std::string, P
     line["picked"] = model.look.picked;
     line["hovered"] = model.look.hovered;
     line["message"] = model.message;
+    line["looked_at"] = model.looked_at;
+    line["pose"] = {{"along", model.look.pose.along},
+                    {"turn", model.look.pose.turn},
+                    {"spread", model.look.pose.spread}};
+    for (const Clearance& c : model.evaluation.clearances)
+        line["clearances"][c.a + "|" + c.b] = {c.now.gap, c.worst.gap};
     line["findings"] = nlohmann::ordered_json::array();
     for (const Finding& f : model.evaluation.findings) line["findings"].push_back(f.code);
     for (const Reading& r : model.evaluation.readings)

@@ -37,7 +37,8 @@ bool track(WindowFrame& frame, const std::string& name, double& value, double lo
         const double part =
             std::clamp((ImGui::GetIO().MousePos.x - at.x - knob) / (size.x - 2 * knob), 0.0F, 1.0F);
         const double wanted = low + part * (high - low);
-        changed = std::abs(wanted - value) > step / 2;
+        const bool at_end = part <= 0 || part >= 1;  // the ends are reached exactly
+        changed = std::abs(wanted - value) > step / 2 || (at_end && wanted != value);
         if (changed) value = wanted;
     } else if (hovered || ImGui::IsItemFocused()) {
         const ImGuiIO& io = ImGui::GetIO();

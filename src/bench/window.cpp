@@ -113,9 +113,10 @@ public:
         : window_(window),
           input_(input),
           tell_(request.tell),
-          meter_(asset_library()),
+          library_(asset_library()),
+          meter_(library_),
           model_(std::move(setup), &meter_),
-          stage_(asset_library()),
+          stage_(library_),
           view_(stage_) {
         model_.path = request.scene;
         std::error_code ignored;
@@ -167,6 +168,7 @@ private:
             framed_ = false;
         }
         moving_ = advance(model_, now);
+        follow_pose(model_);
         model_.look.cut = cut_of(model_);
         model_.look.paint = paint_of(model_);
         ImGui_ImplOpenGL3_NewFrame();
@@ -263,6 +265,7 @@ private:
     GLFWwindow* window_;
     WindowInput& input_;
     bool tell_;
+    MeshLibrary library_;
     Meter meter_;
     Model model_;
     Stage stage_;

@@ -1,6 +1,5 @@
 #include "core/look.hpp"
 
-#include <algorithm>
 #include <array>
 
 namespace podwright {
@@ -21,9 +20,9 @@ std::span<const std::string> look_names() { return table(); }
 const std::string& look_name(Look look) { return table().at(static_cast<std::size_t>(look)); }
 
 std::optional<Look> find_look(std::string_view key) {
-    const auto found = std::find(table().begin(), table().end(), key);
-    if (found == table().end()) return std::nullopt;
-    return static_cast<Look>(found - table().begin());
+    for (std::size_t i = 0; i < table().size(); ++i)
+        if (table()[i] == key) return static_cast<Look>(i);
+    return std::nullopt;
 }
 
 }  // namespace podwright

@@ -244,16 +244,16 @@ std::string scene_text(const Setup& setup, std::string_view original) {
     }
 }
 
-void save_scene(const Setup& shown, const std::filesystem::path& path) {
-    Setup setup = shown;
-    setup.own_parts = own_parts_from(path, std::move(setup.own_parts));
+void save_scene(const Setup& setup, const std::filesystem::path& path) {
+    Setup written = setup;
+    written.own_parts = own_parts_from(path, setup.own_parts);
     const std::string old = text_there(path);
     std::string text;
     if (without_mark(old).empty()) {
-        text = complete_scene(setup);
+        text = complete_scene(written);
     } else {
         try {
-            text = edited_scene(setup, old, path.string());
+            text = edited_scene(written, old, path.string());
         } catch (const FileError& error) {
             throw FileError(
                 std::string(error.what()) +

@@ -92,15 +92,6 @@ Gap least_over_float(const Pair& pair, double& along) {
     return result;
 }
 
-/// The ground in pod axes for a stance and a roll of the pod while running.
-struct Plane {
-    dvec3 point, normal;
-};
-Plane ground_plane(const Stance& stance, double roll) {
-    return {{0, 0, -stance.ride_at(0, 0)},
-            glm::normalize(dvec3(-std::tan(stance.rake), std::tan(stance.roll + roll), 1))};
-}
-
 struct WornStance {
     Stance stance;
     bool left, right;
@@ -138,7 +129,7 @@ void measure_ground(const Setup& setup, const Assembly& assembly, const Part& pa
         const glm::dmat4 place = placed(assembly, part, {along, 0, 0});
         for (const WornStance& worn : stances)
             for (double roll : {setup.needs.roll, -setup.needs.roll}) {
-                const Plane plane = ground_plane(worn.stance, roll);
+                const GroundPlane plane = ground_plane(worn.stance, roll);
                 const Gap gap = gap_to_plane(turning, place, plane.point, plane.normal);
                 if (gap.gap >= least.gap) continue;
                 least = gap;
@@ -180,6 +171,11 @@ bool by_margin(const Clearance& a, const Clearance& b) {
 }
 
 }  // namespace
+
+GroundPlane ground_plane(const Stance& stance, double roll) {
+    return {{0, 0, -stance.ride_at(0, 0)},
+            glm::normalize(dvec3(-std::tan(stance.rake), std::tan(stance.roll + roll), 1))};
+}
 
 std::string words(const Circumstance& when) {
     std::string text;

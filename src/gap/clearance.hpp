@@ -6,6 +6,7 @@
 
 #include "core/reading.hpp"
 #include "core/setup.hpp"
+#include "core/stance.hpp"
 #include "gap/distance.hpp"
 #include "shape/part.hpp"
 
@@ -42,6 +43,13 @@ struct Clearance {
 };
 
 inline constexpr const char* ground_key = "ground";
+
+/// The ground in pod axes.
+struct GroundPlane {
+    glm::dvec3 point, normal;
+};
+/// For a stance, and a roll of pod and axle while running (rad, positive: left side up).
+GroundPlane ground_plane(const Stance& stance, double roll);
 
 /// Pairs farther apart than this are not listed, mm.
 inline constexpr double clearance_horizon = 5;

@@ -122,6 +122,10 @@ Form box_form(const Box& box, double scale) {
     return prism_form(std::move(region), box.low.x * scale, box.high.x * scale);
 }
 
+/// Of a mesh finer than this only the body of revolution that holds it is measured: its triangles
+/// would take too long.
+constexpr std::size_t most_facets = 20000;
+
 template <class... F>
 struct Overloaded : F... {
     using F::operator()...;
@@ -233,7 +237,8 @@ Form form_of(const Body& body, const MeshLibrary& imports) {
                            throw std::runtime_error("mesh " + s.name + " has no triangles");
                        Form hull = revolved_form(scaled(hull_profile(import), scale));
                        hull.hull = true;
-                       hull.mesh = facet_form(import, scale);
+                       if (import.triangles.size() <= 3 * most_facets)
+                           hull.mesh = facet_form(import, scale);
                        return hull;
                    }},
         body.solid);

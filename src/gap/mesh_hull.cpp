@@ -32,6 +32,34 @@ std::vector<Shadow> shadows(const Mesh& mesh) {
     return result;
 }
 
+/// Between neighbouring stations, heights at both ends whose trapezium holds every edge that passes
+/// there: an edge that reaches across counts where it crosses the stations, one that begins or ends
+/// between them with its highest point at both.
+std::vector<dvec2> highest_ends(const std::vector<Shadow>& edges,
+                                const std::vector<double>& stations) {
+    std::vector<dvec2> ends(stations.size() - 1, dvec2(0));
+    for (const Shadow& e : edges) {
+        if (e.b.x - e.a.x < 1e-9) continue;  // its ends belong to other edges too
+        const auto at = [&](double x) {
+            const double share = std::clamp((x - e.a.x) / (e.b.x - e.a.x), 0.0, 1.0);
+            return e.a.y + (e.b.y - e.a.y) * share;
+        };
+        const auto first = std::upper_bound(stations.begin(), stations.end(), e.a.x);
+        std::size_t k =
+            first == stations.begin() ? 0 : static_cast<std::size_t>(first - stations.begin()) - 1;
+        for (; k + 1 < stations.size() && stations[k] < e.b.x; ++k) {
+            const double low = stations[k], high = stations[k + 1], slack = (high - low) * 1e-3;
+            const double from = std::max(low, e.a.x), to = std::min(high, e.b.x);
+            if (to - from < slack) continue;  // no more than rounding reaches in
+            const bool across = e.a.x <= low + slack && e.b.x >= high - slack;
+            const double top = std::max(at(from), at(to));
+            ends[k].x = std::max(ends[k].x, across ? at(low) : top);
+            ends[k].y = std::max(ends[k].y, across ? at(high) : top);
+        }
+    }
+    return ends;
+}
+
 }  // namespace
 
 Loop hull_profile(const Mesh& mesh) {
@@ -42,23 +70,19 @@ Loop hull_profile(const Mesh& mesh) {
     stations.erase(std::unique(stations.begin(), stations.end(),
                                [](double a, double b) { return b - a < 1e-6; }),
                    stations.end());
-    // Between neighbouring stations the edges that reach across are straight; the trapezium over
-    // the highest ends holds them all.
+    // A fine mesh needs no more stations than the eye: every so many, both ends kept.
+    constexpr std::size_t most_stations = 400;
+    if (stations.size() > most_stations) {
+        std::vector<double> fewer;
+        for (std::size_t i = 0; i <= most_stations; ++i)
+            fewer.push_back(stations[i * (stations.size() - 1) / most_stations]);
+        stations = std::move(fewer);
+    }
+    const std::vector<dvec2> ends = highest_ends(edges, stations);
     Loop upper;
     for (std::size_t k = 0; k + 1 < stations.size(); ++k) {
-        const double low = stations[k], high = stations[k + 1], slack = (high - low) * 1e-3;
-        double at_low = 0, at_high = 0;
-        for (const Shadow& e : edges) {
-            if (e.a.x > low + slack || e.b.x < high - slack || e.b.x - e.a.x < 1e-9) continue;
-            const auto at = [&](double x) {
-                const double share = std::clamp((x - e.a.x) / (e.b.x - e.a.x), 0.0, 1.0);
-                return e.a.y + (e.b.y - e.a.y) * share;
-            };
-            at_low = std::max(at_low, at(low));
-            at_high = std::max(at_high, at(high));
-        }
-        upper.push_back({{low, at_low}, 0});
-        upper.push_back({{high, at_high}, 0});
+        upper.push_back({{stations[k], ends[k].x}, 0});
+        upper.push_back({{stations[k + 1], ends[k].y}, 0});
     }
     // Counter-clockwise from the axis: along it forward, then the upper edge backward, less the
     // corners that do not turn.

@@ -139,6 +139,40 @@ TEST_CASE("the mouse turns the bench, picks a part, and keys choose views") {
     CHECK(window.wait_for_end() == 0);
 }
 
+TEST_CASE(
+    "room: a pair is looked at, parts take the colour of their clearance, the envelope runs") {
+    const SceneCopy scene("first-look.toml");
+    WindowDriver window(scene.path());
+    const auto start = window.now();
+    REQUIRE(start["clearances"].contains("axle|motor"));
+    window.click("room axle|motor");
+    window.wait_for("the gap", [&](const auto& s) {
+        return s["looked_at"] == "axle|motor" &&
+               s["camera"]["distance"].template get<double>() <
+                   start["camera"]["distance"].template get<double>() / 2;
+    });
+    window.key("1");
+    window.wait_for("the axle view", [](const auto& s) { return s["looked_at"] == ""; });
+    const podwright::Image plain = window.screenshot();
+    window.key("k");
+    window.wait_for("the colours at rest", [&](const auto& s) { return s["view"] == "axle"; });
+    sleep(1);
+    CHECK(changed_share(plain, window.screenshot(), 40) > 0.05);
+
+    // The axle slid to the right end of its float: there the hub is as near its bearing as it gets.
+    window.drag_track("pose.along", 1, 0);
+    window.release();
+    window.wait_for("the axle at the right end", [&](const auto& s) {
+        const auto& pair = s["clearances"]["left.bearing|left.hub"];
+        const double now = pair[0];
+        const double worst = pair[1];
+        return s["pose"]["along"] == -1.0 && std::abs(now - worst) < 0.005;
+    });
+    CHECK(window.now()["saved"] == true);
+    window.key("ctrl+q");
+    CHECK(window.wait_for_end() == 0);
+}
+
 TEST_CASE("closing with unsaved changes asks, and may be called off") {
     const SceneCopy scene("first-look.toml");
     WindowDriver window(scene.path());

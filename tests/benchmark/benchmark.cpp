@@ -10,11 +10,11 @@
 #include <thread>
 #include <vector>
 
-#include "file/asset_library.hpp"
 #include "bench/stage.hpp"
 #include "bench/views.hpp"
 #include "draw/framebuffer.hpp"
 #include "draw/headless.hpp"
+#include "file/asset_library.hpp"
 #include "file/scene.hpp"
 
 // What the program costs on this machine. Every figure is the median of several runs; machines and
@@ -69,6 +69,50 @@ void calculations(const Setup& setup) {
                               }) /
                         batch;
     print("evaluate, one setup", each * 1e6, "us");
+}
+
+/// Clearances with their whole envelope; the solids are made ready and the pairs remembered as in
+/// the window.
+void clearances(const Setup& setup) {
+    const auto measure = [](Meter& meter, const Setup& s) {
+        return meter.clearances(s, evaluate(s).assembly).size();
+    };
+    print("clearances and envelope, from nothing",
+          timed(9,
+                [&](int) {
+                    Meter meter(asset_library());
+                    measure(meter, setup);
+                }) *
+              1e3,
+          "ms");
+    Meter meter(asset_library());
+    print("clearances and envelope, inset dragged",
+          timed(25,
+                [&](int i) {
+                    Setup s = setup;
+                    s.left.inset += 0.25 * i;
+                    measure(meter, s);
+                }) *
+              1e3,
+          "ms");
+    print("clearances and envelope, spur dragged",
+          timed(25,
+                [&](int i) {
+                    Setup s = setup;
+                    s.gears.spur += i % 9;
+                    measure(meter, s);
+                }) *
+              1e3,
+          "ms");
+    print("clearances and envelope, holder turned, axle tilted",
+          timed(3,
+                [&](int i) {
+                    Setup s = setup;
+                    s.left.holder_step += 0.5 * (i + 1);
+                    measure(meter, s);
+                }) *
+              1e3,
+          "ms");
 }
 
 void command(const char* what, const std::string& arguments, int runs) {
@@ -140,6 +184,7 @@ int main() {
     const std::string scene = std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/first-look.toml";
     std::printf("%s, %u threads\n", processor().c_str(), std::thread::hardware_concurrency());
     calculations(setup);
+    clearances(setup);
     command("podwright report", "report " + scene, 15);
     command("podwright picture, 1280x720 with labels",
             "picture " + scene + " --labels -o podwright-benchmark.png", 5);
