@@ -5,6 +5,7 @@
 
 #include "gap/general.hpp"
 #include "gap/parallel.hpp"
+#include "gap/plate.hpp"
 
 namespace podwright {
 
@@ -14,16 +15,27 @@ using glm::dvec3;
 
 constexpr double parallel_tolerance = 1e-10;  // mm
 
+void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& place_b, Gap& best);
+
+/// offer() for the pair in the other order.
+void offer_turned(const Form& b, const Frame& place_b, const Form& a, const Frame& place_a,
+                  Gap& best) {
+    const double before = best.gap;
+    offer(b, place_b, a, place_a, best);
+    if (best.gap >= before) return;
+    std::swap(best.a, best.b);
+    best.normal = -best.normal;
+}
+
 /// Updates `best`, in pod axes, if the gap of the pair is smaller.
 void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& place_b, Gap& best) {
+    // The search asks more of its second form, and triangles are the slower to ask.
     if (b.facets && !a.facets) {
-        // The search asks more of its second form, and triangles are the slower to ask.
-        const double before = best.gap;
-        offer(b, place_b, a, place_a, best);
-        if (best.gap < before) {
-            std::swap(best.a, best.b);
-            best.normal = -best.normal;
-        }
+        offer_turned(b, place_b, a, place_a, best);
+        return;
+    }
+    if (a.kind == Form::Kind::prism && b.kind == Form::Kind::revolved && !a.facets && !b.facets) {
+        offer_turned(b, place_b, a, place_a, best);
         return;
     }
     const Frame to_b = place_a.to(place_b);
@@ -32,7 +44,7 @@ void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& plac
     const bool parallel = parallel_error(a, b, to_b) < parallel_tolerance;
     if (parallel && !a.facets && !b.facets)
         offer_parallel(a, b, to_b, found);
-    else
+    else if (!offer_plate(a, b, to_b, found))
         offer_general(a, b, to_b, found);
     if (found.gap >= best.gap) return;
     best = found;
