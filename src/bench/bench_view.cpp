@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "bench/part_card.hpp"
 #include "bench/part_facts.hpp"
 #include "bench/texture.hpp"
 #include "bench/views.hpp"
@@ -142,6 +143,9 @@ void BenchView::draw_words(WindowFrame& frame, const PixelBox& box) {
     canvas.box = box;
     canvas.camera = model.camera;
     canvas.type = &frame.type;
+    std::optional<PartCard> card;
+    if (const Part* picked = model.evaluation.assembly.find(model.look.picked))
+        card = place_part_card(canvas, *picked, model.setup, model.evaluation, model.shown);
     WordsInput input{named_view(model.view), model.setup, model.evaluation, model.look};
     input.revision = model.revision;
     input.dimensions = model.labels;
@@ -152,6 +156,7 @@ void BenchView::draw_words(WindowFrame& frame, const PixelBox& box) {
     input.shown = model.shown;
     input.pixel_ratio = ImGui::GetIO().DisplayFramebufferScale.x;
     words_.draw(canvas, input, stage_);
+    if (card) draw_part_card(canvas, *card);
 }
 
 void BenchView::show(WindowFrame& frame, const PixelBox& box) {
