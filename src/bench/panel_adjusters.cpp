@@ -3,6 +3,7 @@
 
 #include "bench/edit.hpp"
 #include "bench/panels.hpp"
+#include "core/shim_search.hpp"
 
 namespace podwright {
 
@@ -182,9 +183,6 @@ void choice_row(WindowFrame& frame, const Parameter& p) {
     make_changes(model, {&change, 1}, describe(change, model.shown), frame.now);
 }
 
-/// Thicknesses on offer for a new shim, mm.
-constexpr double thicknesses[] = {0.1, 0.15, 0.2, 0.3, 0.5, 1.0};
-
 void list_row(WindowFrame& frame, const Parameter& p) {
     Model& model = frame.model;
     const std::vector<double>& list = p.get_list(model.setup);
@@ -216,7 +214,7 @@ void list_row(WindowFrame& frame, const Parameter& p) {
     if (button(frame, p.key + ".add", "+", list.size() < p.longest)) ImGui::OpenPopup("add shim");
     if (ImGui::IsItemHovered()) ImGui::SetTooltip("Add a shim");
     if (ImGui::BeginPopup("add shim")) {
-        for (double t : thicknesses)
+        for (double t : usual_shims)
             if (ImGui::Selectable(length(t, model.shown).c_str())) {
                 next.push_back(t);
                 changed = true;

@@ -1,6 +1,5 @@
 #include "core/shim_search.hpp"
 
-#include <array>
 #include <cmath>
 
 #include "core/limits.hpp"
@@ -8,10 +7,6 @@
 namespace podwright {
 
 namespace {
-
-// Thicknesses in which shim rings are traded: DIN 988 sizes, from memory.
-constexpr std::array<double, 6> usual_thicknesses = {0.1, 0.15, 0.2, 0.3, 0.5, 1.0};
-constexpr std::size_t most_shims = 12;
 
 /// One thing that can be done to the shims of a side.
 struct Edit {
@@ -23,13 +18,13 @@ struct Edit {
 
 std::vector<Edit> edits_of(const std::vector<double>& shims) {
     std::vector<Edit> edits = {Edit{}};
-    edits.reserve((shims.size() + 1) * (usual_thicknesses.size() + 1) + 1);
+    edits.reserve((shims.size() + 1) * (usual_shims.size() + 1) + 1);
     for (std::size_t i = 0; i < shims.size(); ++i) {
         edits.push_back({i, 0, -shims[i], false});
-        for (double t : usual_thicknesses) edits.push_back({i, t, t - shims[i], false});
+        for (double t : usual_shims) edits.push_back({i, t, t - shims[i], false});
     }
-    if (shims.size() < most_shims)
-        for (double t : usual_thicknesses) edits.push_back({shims.size(), t, t, false});
+    if (shims.size() < find_parameter("left.shims")->longest)
+        for (double t : usual_shims) edits.push_back({shims.size(), t, t, false});
     return edits;
 }
 

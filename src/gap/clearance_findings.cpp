@@ -1,13 +1,13 @@
 #include "gap/clearance_findings.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <functional>
 #include <optional>
 
 #include "core/conflicts.hpp"
 #include "core/findings.hpp"
+#include "core/shim_search.hpp"
 #include "shape/assembly.hpp"
 
 namespace podwright {
@@ -28,14 +28,12 @@ std::string side_of(const std::string& key) {
     return {};
 }
 
-/// Shims are traded in these thicknesses: DIN 988 sizes, from memory.
-constexpr std::array<double, 6> thicknesses = {0.1, 0.15, 0.2, 0.3, 0.5, 1.0};
-
 Remedy add_shim(const Setup& setup, const std::string& side, LengthUnit shown) {
     const auto& shims = (side == "left" ? setup.left : setup.right).shims;
-    const auto thickness = [](int n) { return thicknesses[static_cast<std::size_t>(n)]; };
+    const std::size_t most = find_parameter(side + ".shims")->longest;
+    const auto thickness = [](int n) { return usual_shims.at(static_cast<std::size_t>(n)); };
     return {[=](int n) -> std::vector<Change> {
-                if (n >= static_cast<int>(thicknesses.size()) || shims.size() >= 12) return {};
+                if (n >= static_cast<int>(usual_shims.size()) || shims.size() >= most) return {};
                 std::vector<double> more = shims;
                 more.push_back(thickness(n));
                 return {{side + ".shims", 0, more}};

@@ -8,6 +8,7 @@
 
 #include "file/asset.hpp"
 #include "file/scene.hpp"
+#include "sample_meshes.hpp"
 #include "temporary_folder.hpp"
 
 using namespace podwright;
@@ -16,28 +17,7 @@ using nlohmann::json;
 namespace {
 
 /// A box of 10 x 20 x 30 mm in X, Y, Z with its low corner at (1, 2, 3).
-Mesh box() {
-    Mesh mesh;
-    for (int axis = 0; axis < 3; ++axis) {
-        for (const int sign : {-1, 1}) {
-            const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
-            for (int k = 0; k < 4; ++k) {
-                glm::vec3 corner(0);
-                corner[axis] = sign > 0 ? 1.F : 0.F;
-                corner[(axis + 1) % 3] = k == 1 || k == 2 ? 1.F : 0.F;
-                corner[(axis + 2) % 3] = k >= 2 ? 1.F : 0.F;
-                glm::vec3 normal(0);
-                normal[axis] = static_cast<float>(sign);
-                mesh.vertices.push_back(
-                    {glm::vec3(1, 2, 3) + corner * glm::vec3(10, 20, 30), normal});
-            }
-            const std::uint32_t out[] = {0, 1, 2, 0, 2, 3};
-            const std::uint32_t in[] = {0, 2, 1, 0, 3, 2};
-            for (const std::uint32_t i : sign > 0 ? out : in) mesh.triangles.push_back(first + i);
-        }
-    }
-    return mesh;
-}
+Mesh box() { return box_mesh({1, 2, 3}, {11, 22, 33}); }
 
 std::uint32_t word(const std::string& bytes, std::size_t at) {
     std::uint32_t value = 0;

@@ -16,15 +16,6 @@ std::string scene_with(const std::string& lines) { return least_scene + lines; }
 
 const std::string two_keys = "[[own_part]]\npart = \"left.hub\"\nfile = \"hub.glb\"\n";
 
-std::string complaint(const std::string& text) {
-    try {
-        parse_scene(text, "car.toml");
-    } catch (const FileError& error) {
-        return error.what();
-    }
-    return "no error";
-}
-
 struct Case {
     std::string lines, begins;
     std::vector<std::string> holds;

@@ -9,15 +9,6 @@ using namespace podwright;
 
 namespace {
 
-std::string complaint(const std::string& text) {
-    try {
-        parse_scene(text, "car.toml");
-    } catch (const FileError& error) {
-        return error.what();
-    }
-    return "no error";
-}
-
 /// One wrong line in place of a right one, and how the message must begin and what it must hold.
 struct Case {
     std::string right, wrong, begins;

@@ -11,7 +11,7 @@ using namespace podwright;
 
 namespace {
 
-std::string complaint(const std::filesystem::path& path) {
+std::string complaint_about_file(const std::filesystem::path& path) {
     try {
         read_scene(path);
     } catch (const FileError& error) {
@@ -43,23 +43,23 @@ std::string repeated(const std::string& part, std::size_t times) {
 
 TEST_CASE("what is not a scene file is refused with a reason") {
     const TemporaryFolder folder;
-    CHECK(holds(complaint(folder / "none.toml"), "there is no such file"));
-    CHECK(holds(complaint(folder.path()), "this is a folder"));
-    CHECK(holds(complaint(""), "no file name"));
-    CHECK(holds(complaint("/dev/zero"), "a device or a pipe"));
-    CHECK(holds(complaint(folder / std::string(300, 'n')), "too long"));
+    CHECK(holds(complaint_about_file(folder / "none.toml"), "there is no such file"));
+    CHECK(holds(complaint_about_file(folder.path()), "this is a folder"));
+    CHECK(holds(complaint_about_file(""), "no file name"));
+    CHECK(holds(complaint_about_file("/dev/zero"), "a device or a pipe"));
+    CHECK(holds(complaint_about_file(folder / std::string(300, 'n')), "too long"));
     write_bytes(folder / "file", "");
-    CHECK(holds(complaint(folder / "file"), "the file is empty"));
-    CHECK(holds(complaint(folder.path() / "file" / "x.toml"), "not a folder"));
+    CHECK(holds(complaint_about_file(folder / "file"), "the file is empty"));
+    CHECK(holds(complaint_about_file(folder.path() / "file" / "x.toml"), "not a folder"));
     REQUIRE(::mkfifo((folder / "pipe").c_str(), 0600) == 0);
-    CHECK(holds(complaint(folder / "pipe"), "a device or a pipe"));
+    CHECK(holds(complaint_about_file(folder / "pipe"), "a device or a pipe"));
     std::filesystem::create_symlink(folder / "loop", folder / "loop");
-    CHECK(holds(complaint(folder / "loop"), "circle"));
+    CHECK(holds(complaint_about_file(folder / "loop"), "circle"));
 
     write_bytes(folder / "huge.toml", std::string((1U << 20U) + 1, '#'));
-    CHECK(holds(complaint(folder / "huge.toml"), "larger than 1 MiB"));
+    CHECK(holds(complaint_about_file(folder / "huge.toml"), "larger than 1 MiB"));
     std::filesystem::resize_file(folder / "huge.toml", std::uintmax_t{1} << 40U);
-    CHECK(holds(complaint(folder / "huge.toml"), "larger than 1 MiB"));
+    CHECK(holds(complaint_about_file(folder / "huge.toml"), "larger than 1 MiB"));
     write_bytes(folder / "large.toml", least_scene + std::string((1U << 20U) - 600, '#'));
     CHECK_NOTHROW(read_scene(folder / "large.toml"));
 }

@@ -5,6 +5,7 @@
 
 #include "core/parameters.hpp"
 #include "core/setup.hpp"
+#include "file/scene.hpp"
 
 /// The least text that is a scene.
 inline const std::string least_scene = R"(
@@ -29,6 +30,16 @@ diametral_pitch = 64
 pinion = 34
 spur = 76
 )";
+
+/// What is said about `text` as the scene car.toml; "no error" if it is one.
+inline std::string complaint(const std::string& text) {
+    try {
+        podwright::parse_scene(text, "car.toml");
+    } catch (const podwright::FileError& error) {
+        return error.what();
+    }
+    return "no error";
+}
 
 /// `text` with the first `from` replaced.
 inline std::string with(std::string text, const std::string& from, const std::string& to) {
