@@ -7,7 +7,8 @@
 
 namespace podwright {
 
-void Teller::tell(const Model& model, const std::vector<std::pair<std::string, PixelBox>>& places) {
+void Teller::tell(const Model& model, const std::vector<std::pair<std::string, PixelBox>>& places,
+                  std::size_t frames) {
     nlohmann::ordered_json line;
     line["title"] = model.setup.title;
     const std::u8string path = model.path.u8string();
@@ -38,10 +39,14 @@ void Teller::tell(const Model& model, const std::vector<std::pair<std::string, P
     for (const auto& [name, box] : places)
         line["places"][name] = {box.low.x, box.low.y, box.high.x - box.low.x,
                                 box.high.y - box.low.y};
-    std::string text = line.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
-    if (text == last_) return;
-    last_ = std::move(text);
-    std::puts(last_.c_str());
+    const auto text = [&] {
+        return line.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+    };
+    std::string now = text();
+    if (now == last_) return;
+    last_ = std::move(now);
+    line["frames"] = frames;
+    std::puts(text().c_str());
     std::fflush(stdout);
 }
 

@@ -16,7 +16,8 @@ namespace podwright {
 /// tests.
 class Teller {
 public:
-    void tell(const Model& model, const std::vector<std::pair<std::string, PixelBox>>& places);
+    void tell(const Model& model, const std::vector<std::pair<std::string, PixelBox>>& places,
+              std::size_t frames);
 
 private:
     std::string last_;

@@ -186,8 +186,9 @@ private:
         glClear(GL_COLOR_BUFFER_BIT);
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
         glfwSwapBuffers(window_);
+        ++frames_;
         if (tell_ && !moving_ && frames_due_ <= 0 && !view_.wants_settled())
-            teller_.tell(model_, frame.places);
+            teller_.tell(model_, frame.places, frames_);
     }
 
     PixelBox bench_box(const WindowFrame& frame) const {
@@ -274,6 +275,7 @@ private:
     Teller teller_;
     Type type_;
     int frames_due_ = frames_after_input;
+    std::size_t frames_ = 0;
     bool moving_ = false;
     bool framed_ = false;
     double aspect_ = 0;
