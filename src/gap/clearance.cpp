@@ -159,18 +159,20 @@ void measure_pair(const Pair& still, const Pair& turning, const Pose& pose, Clea
 /// the user's may be of any shape.
 double meshes_below(bool own_mesh) { return own_mesh ? clearance_horizon : -1e300; }
 
-/// A mesh of the user's has an absolute path for a name.
-bool is_own_mesh(const Body& body) {
-    const auto* imported = std::get_if<Imported>(&body.solid);
-    return imported && !imported->name.empty() && imported->name.front() == '/';
-}
-
 bool by_margin(const Clearance& a, const Clearance& b) {
     if (a.worst.status != b.worst.status) return a.worst.status > b.worst.status;
     return a.margin() < b.margin();
 }
 
 }  // namespace
+
+bool has_own_mesh(const Part& part) {
+    return std::any_of(part.bodies.begin(), part.bodies.end(), [](const Body& body) {
+        const auto* imported = std::get_if<Imported>(&body.solid);
+        // The program's own meshes have bare names, the user's are named by their absolute paths.
+        return imported && !imported->name.empty() && imported->name.front() == '/';
+    });
+}
 
 GroundPlane ground_plane(const Stance& stance, double roll) {
     return {{0, 0, -stance.ride_at(0, 0)},
@@ -212,7 +214,7 @@ const Meter::Ready& Meter::ready(const Assembly& assembly, const Part& part) {
     if (!same_bodies) {
         kept.bodies = part.bodies;
         kept.still = measured(part, imports_);
-        kept.own_mesh = std::any_of(part.bodies.begin(), part.bodies.end(), is_own_mesh);
+        kept.own_mesh = has_own_mesh(part);
     }
     kept.version = ++versions_;
     kept.axis = axis;

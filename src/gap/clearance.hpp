@@ -44,6 +44,9 @@ struct Clearance {
 
 inline constexpr const char* ground_key = "ground";
 
+/// Whether the part is a mesh of the user's: of any shape, and slow to measure.
+bool has_own_mesh(const Part& part);
+
 /// The ground in pod axes.
 struct GroundPlane {
     glm::dvec3 point, normal;

@@ -191,7 +191,10 @@ std::vector<Finding> clearance_findings(const Setup& setup, const Assembly& asse
         finding.parts = {c.a};
         if (c.b != ground_key) finding.parts.push_back(c.b);
         finding.fix = "Make " + length(c.need - c.worst.gap, shown) + " of room.";
-        if (meter) add_fix(setup, c, shown, *meter, finding);
+        // With a mesh of the user's every try takes long, and its owner knows best.
+        const Part* b = assembly.find(c.b);
+        const bool own = has_own_mesh(*assembly.find(c.a)) || (b && has_own_mesh(*b));
+        if (meter && !own) add_fix(setup, c, shown, *meter, finding);
         findings.push_back(std::move(finding));
     }
     return findings;
