@@ -13,6 +13,7 @@ namespace podwright {
 namespace {
 
 constexpr double settle_seconds = 0.18;
+constexpr double moving_scale = 0.7;
 constexpr float click_slop = 4;  // pixels that a click may wander
 
 glm::dvec2 size_of(const PixelBox& box) { return {box.high.x - box.low.x, box.high.y - box.low.y}; }
@@ -129,10 +130,16 @@ void BenchView::draw_model(WindowFrame& frame, const PixelBox& box) {
     if (!changed && !(quality_ == Quality::moving && rested)) return;
 
     quality_ = changed && !first ? Quality::moving : Quality::settled;
-    if (picture_.width() != key.width || picture_.height() != key.height)
-        picture_ = Framebuffer(key.width, key.height);
-    stage_.renderer().draw(stage_.scene(model.look), model.camera, {0, 0, key.width, key.height},
-                           quality_, picture_.id(), key.height);
+    // While things move the picture is a little coarser and stretched: hard to see, and a third
+    // less to draw.
+    const double scale = quality_ == Quality::moving ? moving_scale : 1;
+    const int width = static_cast<int>(key.width * scale);
+    const int height = static_cast<int>(key.height * scale);
+    Framebuffer& picture = quality_ == Quality::moving ? moving_picture_ : picture_;
+    if (picture.width() != width || picture.height() != height)
+        picture = Framebuffer(width, height);
+    stage_.renderer().draw(stage_.scene(model.look), model.camera, {0, 0, width, height}, quality_,
+                           picture.id(), height);
     drawn_ = std::move(key);
 }
 
@@ -155,6 +162,7 @@ void BenchView::draw_words(WindowFrame& frame, const PixelBox& box) {
     input.looked_at = looked_at(model);
     input.shown = model.shown;
     input.pixel_ratio = ImGui::GetIO().DisplayFramebufferScale.x;
+    if (quality_ == Quality::moving) input.pixel_ratio /= 2;
     words_.draw(canvas, input, stage_);
     if (card) draw_part_card(canvas, *card);
 }
@@ -167,7 +175,8 @@ void BenchView::show(WindowFrame& frame, const PixelBox& box) {
     handle_mouse(frame, box);
     draw_model(frame, box);
     ImDrawList& list = *ImGui::GetBackgroundDrawList();
-    if (drawn_) list.AddImage(texture_id(picture_), box.low, box.high, {0, 1}, {1, 0});
+    const Framebuffer& picture = quality_ == Quality::moving ? moving_picture_ : picture_;
+    if (drawn_) list.AddImage(texture_id(picture), box.low, box.high, {0, 1}, {1, 0});
     list.PushClipRect(box.low, box.high);
     draw_words(frame, box);
     list.PopClipRect();

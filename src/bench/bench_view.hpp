@@ -26,7 +26,7 @@ private:
 
     Stage& stage_;
     Words words_;
-    Framebuffer picture_;
+    Framebuffer picture_, moving_picture_;
     std::optional<PictureKey> drawn_;
     Quality quality_ = Quality::settled;
     double changed_at_ = -1;  ///< when something that the picture shows last changed, s

@@ -104,7 +104,7 @@ bool advance_play(Model& model, double now) {
                                    reachable(model, play.key, play.start, high), seconds);
         const Parameter* p = find_parameter(play.key);
         const Change change{play.key, over ? play.start : to_step(*p, value), {}};
-        try_changes(model, {&change, 1}, now);
+        if (p->get(model.setup) != change.number) try_changes(model, {&change, 1}, now);
         if (over) cancel(model);
     }
     if (over) model.play.reset();
