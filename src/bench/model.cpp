@@ -16,22 +16,25 @@ namespace {
 constexpr double camera_seconds = 0.45;
 constexpr double message_seconds = 6;
 
+constexpr double longest_measuring = 0.015;  // s, of a frame in which something moves
+
+double since(std::chrono::steady_clock::time_point start) {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
 void show(Model& model, Setup setup) {
     model.setup = std::move(setup);
+    // A drag must not wait: what takes long (a tilted axle) is measured when it is let go.
+    if (!model.provisional) model.slow_to_measure = false;
     Asked asked;
     asked.shown = model.shown;
-    // A drag must not wait: what takes long (a tilted axle) is measured when it is let go.
-    constexpr double longest_in_a_drag = 0.004;
-    const bool measure = !model.provisional || model.measuring_seconds < longest_in_a_drag;
-    asked.meter = measure ? model.meter : nullptr;
+    asked.meter = model.slow_to_measure ? nullptr : model.meter;
     asked.clearance_fixes = !model.provisional;
     model.measured_pose = {model.look.pose.along, model.look.pose.turn, 0};
     asked.pose = model.measured_pose;
     const auto start = std::chrono::steady_clock::now();
     model.evaluation = evaluate(model.setup, asked);
-    if (asked.meter)
-        model.measuring_seconds =
-            std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+    if (model.provisional && since(start) > longest_measuring) model.slow_to_measure = true;
     ++model.revision;
     if (model.envelope > 0) show_envelope(model);
     const auto still_there = [&](const std::string& key) {
@@ -218,11 +221,12 @@ void follow_pose(Model& model) {
     const Pose pose{model.look.pose.along, model.look.pose.turn, 0};
     const bool moved =
         pose.along != model.measured_pose.along || pose.turn != model.measured_pose.turn;
-    constexpr double longest_in_a_frame = 0.02;
-    if (!moved || !model.meter || model.measuring_seconds > longest_in_a_frame) return;
+    if (!moved || !model.meter || model.slow_to_measure) return;
     model.measured_pose = pose;
+    const auto start = std::chrono::steady_clock::now();
     model.evaluation.clearances =
         model.meter->clearances(model.setup, model.evaluation.assembly, pose);
+    if (since(start) > longest_measuring) model.slow_to_measure = true;
 }
 
 void say(Model& model, std::string message, double now) {

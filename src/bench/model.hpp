@@ -33,7 +33,7 @@ struct Model {
     explicit Model(Setup first, Meter* to_measure_with = nullptr);
 
     Meter* meter;
-    double measuring_seconds = 0;  ///< that the clearances took when they were last measured
+    bool slow_to_measure = false;  ///< clearances wait until the drag, or the motion, is over
 
     std::filesystem::path path;  ///< empty if the setup was never saved
     bool is_demo = false;        ///< came with the program: saving asks for another name

@@ -17,8 +17,8 @@ bool same_cut(const std::optional<Cut>& a, const std::optional<Cut>& b) {
 bool same_look(const StageLook& a, const StageLook& b) {
     return a.pose.along == b.pose.along && a.pose.turn == b.pose.turn &&
            a.pose.spread == b.pose.spread && same_cut(a.cut, b.cut) && a.hovered == b.hovered &&
-           a.picked == b.picked && a.alarmed == b.alarmed && a.see_through == b.see_through &&
-           a.paint == b.paint && a.ground == b.ground;
+           a.picked == b.picked && a.alarmed == b.alarmed && a.hidden == b.hidden &&
+           a.see_through == b.see_through && a.paint == b.paint && a.ground == b.ground;
 }
 
 }  // namespace

@@ -60,6 +60,7 @@ void Stage::set(const Assembly& assembly) {
 }
 
 bool Stage::shown(const Part& part, const StageLook& look) {
+    if (contains(look.hidden, part.key)) return false;
     // The blade fits its gap only while the axle stands at the left end of its float.
     return part.key != "blade" || look.pose.spread > 0 || look.pose.along > 0.999;
 }

@@ -24,6 +24,7 @@ struct StageLook {
         ground;  ///< point, normal; instead of today\'s
     std::map<std::string, glm::vec3>
         paint;                             ///< key of a part -> colour in place of its look (sRGB)
+    std::vector<std::string> hidden;       ///< keys of parts that are left out
     std::vector<std::string> see_through;  ///< keys of parts that would hide what is looked at
 };
 
