@@ -43,7 +43,7 @@ Remedy add_shim(const Setup& setup, const std::string& side, LengthUnit shown) {
 
 /// A number of the setup moved in steps, `times` at the most.
 Remedy move(const Setup& setup, std::vector<std::string> keys, double step, int times,
-            std::function<std::string(double)> text) {
+            const std::function<std::string(double)>& text) {
     const double start = *find_parameter(keys.front())->get(setup);
     return {[=](int n) -> std::vector<Change> {
                 if (n >= times) return {};

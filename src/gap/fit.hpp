@@ -20,11 +20,11 @@ enum class Fit {
 std::string_view word(Fit);
 
 /// The fit that the assembly means the two parts to have, whichever is named first.
-Fit fit_between(const Part& a, const Part& b);
+Fit fit_between(const Part& first, const Part& second);
 
 /// The clearance that a pair which is not meant to touch needs: the greatest of the needs of its
 /// kinds, 0 where nothing moves between the two.
-double need_between(const Needs& needs, const Part& a, const Part& b);
+double need_between(const Needs& needs, const Part& first, const Part& second);
 /// The same for a part and the ground. Tyres stand on it and need none.
 double need_to_ground(const Needs& needs, const Part& part);
 
