@@ -217,11 +217,11 @@ void show_envelope(Model& model) {
     model.look.ground = {plane.point, plane.normal};
 }
 
-void follow_pose(Model& model) {
+void follow_pose(Model& model, bool moving) {
     const Pose pose{model.look.pose.along, model.look.pose.turn, 0};
     const bool moved =
         pose.along != model.measured_pose.along || pose.turn != model.measured_pose.turn;
-    if (!moved || !model.meter || model.slow_to_measure) return;
+    if (!moved || !model.meter || (moving && model.slow_to_measure)) return;
     model.measured_pose = pose;
     const auto start = std::chrono::steady_clock::now();
     model.evaluation.clearances =

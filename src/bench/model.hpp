@@ -92,8 +92,9 @@ bool advance(Model& model, double now);
 /// Puts float, turn, tyre wear and roll where they are at `model.envelope`: the axle slides from
 /// end to end while it turns once, the tyres wear down, and the pod rolls to either side.
 void show_envelope(Model& model);
-/// Measures the clearances anew where the parts have been moved since.
-void follow_pose(Model& model);
+/// Measures the clearances anew where the parts have been moved since; what is slow to measure
+/// waits until nothing is `moving`.
+void follow_pose(Model& model, bool moving);
 
 void say(Model& model, std::string message, double now);
 /// Eases the camera to a named view, with its cut and its see-through parts.

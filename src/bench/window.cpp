@@ -168,7 +168,7 @@ private:
             framed_ = false;
         }
         moving_ = advance(model_, now);
-        follow_pose(model_);
+        follow_pose(model_, moving_ || ImGui::GetIO().MouseDown[0]);
         model_.look.cut = cut_of(model_);
         model_.look.paint = paint_of(model_);
         ImGui_ImplOpenGL3_NewFrame();
