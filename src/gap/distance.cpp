@@ -17,11 +17,11 @@ constexpr double parallel_tolerance = 1e-10;  // mm
 
 void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& place_b, Gap& best);
 
-/// offer() for the pair in the other order.
-void offer_turned(const Form& b, const Frame& place_b, const Form& a, const Frame& place_a,
-                  Gap& best) {
+/// offer() for the pair in the other order: `second` of it is measured first.
+void offer_turned(const Form& first, const Frame& first_place, const Form& second,
+                  const Frame& second_place, Gap& best) {
     const double before = best.gap;
-    offer(b, place_b, a, place_a, best);
+    offer(first, first_place, second, second_place, best);
     if (best.gap >= before) return;
     std::swap(best.a, best.b);
     best.normal = -best.normal;
