@@ -153,14 +153,7 @@ void BenchView::draw_words(WindowFrame& frame, const PixelBox& box) {
     std::optional<PartCard> card;
     if (const Part* picked = model.evaluation.assembly.find(model.look.picked))
         card = place_part_card(canvas, *picked, model.setup, model.evaluation, model.shown);
-    WordsInput input{named_view(model.view), model.setup, model.evaluation, model.look};
-    input.revision = model.revision;
-    input.dimensions = model.labels;
-    input.loupe = model.loupe;
-    input.room = model.room;
-    input.heat = model.heat;
-    input.looked_at = looked_at(model);
-    input.shown = model.shown;
+    WordsInput input = words_input(model);
     input.pixel_ratio = ImGui::GetIO().DisplayFramebufferScale.x;
     if (quality_ == Quality::moving) input.pixel_ratio /= 2;
     words_.draw(canvas, input, stage_);
@@ -169,7 +162,9 @@ void BenchView::draw_words(WindowFrame& frame, const PixelBox& box) {
 
 void BenchView::show(WindowFrame& frame, const PixelBox& box) {
     if (staged_ != frame.model.revision) {
-        stage_.set(frame.model.evaluation.assembly);
+        const Ghost& ghost = frame.model.ghost;
+        stage_.set(frame.model.evaluation.assembly,
+                   ghost.of == Ghost::Of::nothing ? nullptr : &ghost.evaluation.assembly);
         staged_ = frame.model.revision;
     }
     handle_mouse(frame, box);

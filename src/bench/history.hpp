@@ -17,6 +17,8 @@ public:
     /// Takes `setup` as the new present, called `what`; what was undone is forgotten.
     void push(Setup setup, std::string what);
     bool can_undo() const { return at_ > 0; }
+    /// The setup before the present; the present if there is none.
+    const Setup& before() const { return states_[at_ > 0 ? at_ - 1 : 0].setup; }
     bool can_redo() const { return at_ + 1 < states_.size(); }
     void undo();
     void redo();

@@ -18,8 +18,20 @@ constexpr double message_seconds = 6;
 
 constexpr double longest_measuring = 0.015;  // s, of a frame in which something moves
 
-double since(std::chrono::steady_clock::time_point start) {
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+bool too_long(const Model& model, std::chrono::steady_clock::time_point start) {
+    const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
+    return model.in_a_hurry && taken.count() > longest_measuring;
+}
+
+void follow_with_ghost(Model& model) {
+    Ghost& ghost = model.ghost;
+    model.look.ghost = ghost.of != Ghost::Of::nothing;
+    if (!model.look.ghost) return;
+    if (ghost.of == Ghost::Of::before)
+        ghost.setup = model.provisional ? model.history.now() : model.history.before();
+    Asked asked;
+    asked.shown = model.shown;
+    ghost.evaluation = evaluate(ghost.setup, asked);
 }
 
 void show(Model& model, Setup setup) {
@@ -34,14 +46,21 @@ void show(Model& model, Setup setup) {
     asked.pose = model.measured_pose;
     const auto start = std::chrono::steady_clock::now();
     model.evaluation = evaluate(model.setup, asked);
-    if (model.provisional && since(start) > longest_measuring) model.slow_to_measure = true;
+    if (model.provisional && too_long(model, start)) model.slow_to_measure = true;
     ++model.revision;
+    follow_with_ghost(model);
     if (model.envelope > 0) show_envelope(model);
     const auto still_there = [&](const std::string& key) {
         return key.empty() || model.evaluation.assembly.find(key) != nullptr;
     };
     if (!still_there(model.look.picked)) model.look.picked.clear();
     if (!still_there(model.look.hovered)) model.look.hovered.clear();
+    const auto& hidden = model.look.hidden;
+    const auto& parts = model.evaluation.assembly.parts;
+    if (std::all_of(parts.begin(), parts.end(), [&](const Part& part) {
+            return std::find(hidden.begin(), hidden.end(), part.key) != hidden.end();
+        }))
+        model.look.hidden.clear();
     const auto& findings = model.evaluation.findings;
     const auto chosen = std::find_if(findings.begin(), findings.end(), [&](const Finding& f) {
         return f.code == model.chosen_finding;
@@ -58,7 +77,6 @@ void show_present(Model& model) {
 
 /// Range through which an adjuster is played.
 std::pair<double, double> play_range(const std::string& key) {
-    if (key == "pose.along") return {-1, 1};
     const Parameter* p = find_parameter(key);
     return p ? std::pair{p->low, p->high} : std::pair{0.0, 0.0};
 }
@@ -96,6 +114,11 @@ bool advance_play(Model& model, double now) {
     const bool over = seconds >= swing_seconds;
     if (play.key == "pose.turn") {
         model.look.pose.turn = play.start + 2 * pi * ease(seconds / swing_seconds);
+    } else if (play.key == "turntable") {
+        model.camera.azimuth = play.start + 2 * pi * ease(seconds / swing_seconds);
+        model.view_moved = true;
+    } else if (play.key == "pose.spread") {
+        model.look.pose.spread = swing(play.start, 0, 1, seconds);
     } else if (play.key == "envelope") {
         model.envelope = over ? 0 : seconds / swing_seconds;
         show_envelope(model);
@@ -185,7 +208,11 @@ void start_play(Model& model, const std::string& key, double now) {
     }
     if (model.provisional) cancel(model);
     Play play{key, 0, now};
-    if (key == "pose.turn")
+    if (key == "turntable")
+        play.start = model.camera.azimuth;
+    else if (key == "pose.spread")
+        play.start = model.look.pose.spread;
+    else if (key == "pose.turn")
         play.start = model.look.pose.turn;
     else if (key == "pose.along")
         play.start = model.look.pose.along;
@@ -199,6 +226,43 @@ bool advance(Model& model, double now) {
     const bool play = advance_play(model, now);
     if (!model.message.empty() && now > model.message_until) model.message.clear();
     return camera || play;
+}
+
+std::span<const std::string_view> motion_names() {
+    static constexpr std::string_view names[] = {"pose.along", "pose.turn", "pose.spread",
+                                                 "envelope", "turntable"};
+    return names;
+}
+
+void toggle_ghost(Model& model) {
+    model.ghost = {};
+    if (!model.look.ghost) model.ghost.of = Ghost::Of::before;
+    follow_with_ghost(model);
+    ++model.revision;
+}
+
+void keep_ghost(Model& model, Setup setup) {
+    model.ghost = {Ghost::Of::kept, setup.title, std::move(setup), {}};
+    follow_with_ghost(model);
+    ++model.revision;
+}
+
+bool is_isolated(const Model& model) { return !model.look.hidden.empty(); }
+
+void isolate(Model& model, const std::string& part) {
+    const bool alone = is_isolated(model);
+    model.look.hidden.clear();
+    if (alone || part.empty()) return;
+    for (const Part& other : model.evaluation.assembly.parts)
+        if (other.key != part) model.look.hidden.push_back(other.key);
+}
+
+void toggle(std::vector<std::string>& keys, const std::string& key) {
+    const auto found = std::find(keys.begin(), keys.end(), key);
+    if (found == keys.end())
+        keys.push_back(key);
+    else
+        keys.erase(found);
 }
 
 void show_envelope(Model& model) {
@@ -226,7 +290,7 @@ void follow_pose(Model& model, bool moving) {
     const auto start = std::chrono::steady_clock::now();
     model.evaluation.clearances =
         model.meter->clearances(model.setup, model.evaluation.assembly, pose);
-    if (since(start) > longest_measuring) model.slow_to_measure = true;
+    if (too_long(model, start)) model.slow_to_measure = true;
 }
 
 void say(Model& model, std::string message, double now) {

@@ -15,9 +15,20 @@ namespace podwright {
 
 /// An adjuster that is being played through its range.
 struct Play {
-    std::string key;  ///< of a parameter, or "pose.along", "pose.turn"
+    std::string key;  ///< of a parameter, or one of motion_names()
     double start = 0;
     double began = 0;  ///< seconds
+};
+
+/// Another setup, that stands behind the present one as a ghost.
+struct Ghost {
+    /// `before` follows the user: the present while something is dragged, the setup before it at
+    /// rest. `kept` stays what it was.
+    enum class Of { nothing, before, kept };
+    Of of = Of::nothing;
+    std::string title;  ///< of a kept one
+    Setup setup;
+    Evaluation evaluation;  ///< of `setup`, without clearances
 };
 
 /// A camera on its way.
@@ -33,6 +44,7 @@ struct Model {
     explicit Model(Setup first, Meter* to_measure_with = nullptr);
 
     Meter* meter;
+    bool in_a_hurry = true;        ///< a frame must not wait for a measurement
     bool slow_to_measure = false;  ///< clearances wait until the drag, or the motion, is over
 
     std::filesystem::path path;  ///< empty if the setup was never saved
@@ -43,6 +55,7 @@ struct Model {
     Evaluation before;         ///< of the present
     std::size_t revision = 0;  ///< counts the setups that were shown
     bool provisional = false;  ///< a drag or play goes on
+    Ghost ghost;
     std::string provisional_what;
 
     Camera camera;
@@ -85,6 +98,9 @@ void undo(Model& model);
 void redo(Model& model);
 void set_unit(Model& model, LengthUnit shown);
 
+/// What can be played beside the adjusters: "pose.along", "pose.turn", "pose.spread", "envelope",
+/// "turntable".
+std::span<const std::string_view> motion_names();
 void start_play(Model& model, const std::string& key, double now);
 /// Moves camera and played adjuster on; true while anything still moves.
 bool advance(Model& model, double now);
@@ -95,6 +111,17 @@ void show_envelope(Model& model);
 /// Measures the clearances anew where the parts have been moved since; what is slow to measure
 /// waits until nothing is `moving`.
 void follow_pose(Model& model, bool moving);
+
+/// Shows a ghost of the setup before, or takes any ghost away.
+void toggle_ghost(Model& model);
+/// Keeps this setup as the ghost.
+void keep_ghost(Model& model, Setup setup);
+
+/// Shows that part alone, or everything again if it stood alone.
+void isolate(Model& model, const std::string& part);
+bool is_isolated(const Model& model);
+/// Adds the key, or takes it out.
+void toggle(std::vector<std::string>& keys, const std::string& key);
 
 void say(Model& model, std::string message, double now);
 /// Eases the camera to a named view, with its cut and its see-through parts.

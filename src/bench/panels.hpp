@@ -16,6 +16,9 @@ void finding_panel(WindowFrame& frame, const Stage& stage, double aspect);
 /// The pairs with the least room, the tightest first; choosing one turns the camera to its gap.
 void room_panel(WindowFrame& frame, const Stage& stage, double aspect);
 
+/// What differs between the ghost and the present; nothing without a ghost.
+void ghost_panel(WindowFrame& frame);
+
 /// All readings with their limits; what changed while an adjuster is dragged.
 void reading_panel(WindowFrame& frame);
 

@@ -1,10 +1,12 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
 
+#include "bench/model.hpp"
 #include "core/setup.hpp"
 
 namespace podwright {
@@ -12,6 +14,7 @@ namespace podwright {
 /// A picture to be made with no display.
 struct PictureRequest {
     Setup setup;
+    std::optional<Setup> ghost;    ///< another setup that stands behind it
     std::filesystem::path output;  ///< .png
     int width = 1280;
     int height = 720;
@@ -20,6 +23,9 @@ struct PictureRequest {
     bool cutaway = false;
     bool labels = false;  ///< dimensions, loupe and findings on the picture
 };
+
+/// What the picture shows. The meter must outlive it.
+Model model_for(const PictureRequest& request, Meter& meter);
 
 /// Renders and writes atomically. Throws DrawError or FileError; on failure nothing is written.
 void write_picture(const PictureRequest& request);

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "bench/chain_line.hpp"
+#include "shape/guides.hpp"
+
 namespace podwright {
 
 namespace {
@@ -18,8 +21,24 @@ Emphasis emphasis_of(const Part& part, const StageLook& look) {
     return Emphasis::normal;
 }
 
-/// Shafts, screws, balls and the blade stay whole in a section, as section drawings leave them.
-bool is_cut(const Part& part) { return part.key != "axle" && part.key != "blade"; }
+/// Shafts and the blade stay whole in a section, as section drawings leave them, and what the user
+/// wants whole.
+bool is_cut(const Part& part, const StageLook& look) {
+    return part.key != "axle" && part.key != "blade" && !contains(look.whole, part.key);
+}
+
+constexpr glm::vec3 guide_colour{0.0F, 0.3F, 0.52F};  // sRGB
+
+/// Whether something of the part cannot be seen to be the same in both.
+bool differs(const Part& a, const Part& b) {
+    constexpr double visible = 1e-3;  // mm
+    if (a.bodies.size() != b.bodies.size()) return true;
+    for (std::size_t i = 0; i < a.bodies.size(); ++i)
+        if (!(a.bodies[i].solid == b.bodies[i].solid)) return true;
+    for (int column = 0; column < 4; ++column)
+        if (glm::length(a.place[column] - b.place[column]) > visible) return true;
+    return false;
+}
 
 }  // namespace
 
@@ -41,13 +60,27 @@ const Stage::Entry& Stage::entry_for(const Solid& solid) {
     return entry;
 }
 
-void Stage::set(const Assembly& assembly) {
+Stage::Shapes Stage::shapes_of(const Assembly& assembly) {
+    Shapes shapes;
+    for (const Part& part : assembly.parts) {
+        auto& row = shapes.emplace_back();
+        for (const Body& body : part.bodies) row.push_back(&entry_for(body.solid));
+    }
+    return shapes;
+}
+
+void Stage::set(const Assembly& assembly, const Assembly* ghost) {
     ++turn_;
     assembly_ = assembly;
-    bodies_.clear();
-    for (const Part& part : assembly_.parts) {
-        auto& row = bodies_.emplace_back();
-        for (const Body& body : part.bodies) row.push_back(&entry_for(body.solid));
+    ghost_ = ghost ? *ghost : Assembly{};
+    bodies_ = shapes_of(assembly_);
+    ghost_bodies_ = shapes_of(ghost_);
+    guide_meshes_.clear();
+    for (const Guide& guide : guides(assembly_, 1)) {
+        const int dashes = dashes_for(glm::length(guide.to - guide.from));
+        MeshId& mesh = chain_lines_[dashes];
+        if (mesh == 0) mesh = renderer_.upload(chain_line(dashes));
+        guide_meshes_.push_back(mesh);
     }
     for (auto entry = entries_.begin(); entry != entries_.end();) {
         if (entry->used == turn_) {
@@ -69,6 +102,11 @@ Scene Stage::scene(const StageLook& look) const {
     Scene scene;
     scene.ground_point = look.ground ? look.ground->first : assembly_.ground_point;
     scene.ground_normal = look.ground ? look.ground->second : assembly_.ground_normal;
+    // What leaves the pod downwards would go through the ground.
+    double down = 0;
+    for (const Part& part : assembly_.parts)
+        down = std::min(down, glm::dot(part.explode, assembly_.ground_normal));
+    scene.ground_point += scene.ground_normal * static_cast<float>(down * look.pose.spread);
     scene.cut = look.cut;
     for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
         const Part& part = assembly_.parts[i];
@@ -82,11 +120,52 @@ Scene Stage::scene(const StageLook& look) const {
             item.emphasis = emphasis_of(part, look);
             if (const auto paint = look.paint.find(part.key); paint != look.paint.end())
                 item.paint = paint->second;
-            item.cut = is_cut(part);
+            item.cut = is_cut(part, look);
             scene.items.push_back(item);
         }
     }
+    if (look.ghost) add_ghosts(scene, look);
+    add_guides(scene, look.pose.spread);
     return scene;
+}
+
+void Stage::add_ghosts(Scene& scene, const StageLook& look) const {
+    for (std::size_t i = 0; i < ghost_.parts.size(); ++i) {
+        const Part& part = ghost_.parts[i];
+        const Part* present = assembly_.find(part.key);
+        if (!shown(part, look) || (present && !differs(part, *present))) continue;
+        const glm::dmat4 place = placed(ghost_, part, look.pose);
+        for (std::size_t b = 0; b < part.bodies.size(); ++b) {
+            Item item;
+            item.mesh = ghost_bodies_[i][b]->id;
+            item.place = glm::mat4(place * part.bodies[b].place);
+            item.look = part.bodies[b].look;
+            item.emphasis = Emphasis::ghost;
+            item.cut = is_cut(part, look);
+            item.casts_shadow = false;
+            scene.items.push_back(item);
+        }
+    }
+}
+
+void Stage::add_guides(Scene& scene, double spread) const {
+    const std::vector<Guide> lines = guides(assembly_, spread);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const Guide& guide = lines[i];
+        const glm::dvec3 way = guide.to - guide.from;
+        const glm::dvec3 x = glm::normalize(way);
+        const glm::dvec3 other = std::abs(x.z) < 0.9 ? glm::dvec3(0, 0, 1) : glm::dvec3(1, 0, 0);
+        const glm::dvec3 y = glm::normalize(glm::cross(other, x));
+        const glm::dvec3 z = glm::cross(x, y);
+        Item item;
+        item.mesh = guide_meshes_[i];
+        item.place = glm::mat4(glm::dmat4(glm::dvec4(way, 0), glm::dvec4(y, 0), glm::dvec4(z, 0),
+                                          glm::dvec4(guide.from, 1)));
+        item.cut = false;
+        item.casts_shadow = false;
+        item.paint = guide_colour;
+        scene.items.push_back(item);
+    }
 }
 
 std::optional<PartHit> Stage::pick(const StageLook& look, const Ray& ray) const {
@@ -97,7 +176,8 @@ std::optional<PartHit> Stage::pick(const StageLook& look, const Ray& ray) const 
         if (!shown(part, look) || contains(look.see_through, part.key)) continue;
         const glm::dmat4 place = placed(assembly_, part, look.pose);
         for (std::size_t b = 0; b < part.bodies.size(); ++b) {
-            targets.push_back({&bodies_[i][b]->mesh, place * part.bodies[b].place, is_cut(part)});
+            targets.push_back(
+                {&bodies_[i][b]->mesh, place * part.bodies[b].place, is_cut(part, look)});
             parts.push_back(&part);
         }
     }

@@ -26,6 +26,8 @@ struct StageLook {
         paint;                             ///< key of a part -> colour in place of its look (sRGB)
     std::vector<std::string> hidden;       ///< keys of parts that are left out
     std::vector<std::string> see_through;  ///< keys of parts that would hide what is looked at
+    std::vector<std::string> whole;        ///< keys of parts that the cut leaves whole
+    bool ghost = false;                    ///< the ghost assembly is shown where it differs
 };
 
 struct PartHit {
@@ -40,8 +42,9 @@ public:
     /// Needs a current OpenGL context. Throws DrawError.
     explicit Stage(MeshLibrary library, double chord_error = default_chord_error);
 
-    /// Puts the assembly on the stage; the functions below speak of it.
-    void set(const Assembly& assembly);
+    /// Puts the assembly on the stage; the functions below speak of it. Of `ghost` what stands
+    /// elsewhere or is of another shape can be shown as a ghost.
+    void set(const Assembly& assembly, const Assembly* ghost = nullptr);
     Scene scene(const StageLook& look) const;
     std::optional<PartHit> pick(const StageLook& look, const Ray& ray) const;
     /// Centre and radius of a sphere about the parts with these keys, as they stand.
@@ -58,15 +61,24 @@ private:
         Bounds box;
         std::size_t used = 0;  ///< number of the set() that last showed it
     };
+    /// Meshes of an assembly's bodies: per part, per body.
+    using Shapes = std::vector<std::vector<const Entry*>>;
     const Entry& entry_for(const Solid& solid);
+    Shapes shapes_of(const Assembly& assembly);
     static bool shown(const Part& part, const StageLook& look);
+    void add_ghosts(Scene& scene, const StageLook& look) const;
+    void add_guides(Scene& scene, double spread) const;
 
     MeshLibrary library_;
     double chord_error_;
     Renderer renderer_;
     Assembly assembly_;
     std::list<Entry> entries_;
-    std::vector<std::vector<const Entry*>> bodies_;  ///< per part, per body
+    Shapes bodies_;
+    Assembly ghost_;
+    Shapes ghost_bodies_;
+    std::map<int, MeshId> chain_lines_;  ///< by their number of dashes
+    std::vector<MeshId> guide_meshes_;   ///< in the order of guides()
     std::size_t turn_ = 0;
 };
 

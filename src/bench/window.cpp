@@ -15,6 +15,7 @@
 
 #include "bench/bench_view.hpp"
 #include "bench/panels.hpp"
+#include "bench/part_tools.hpp"
 #include "bench/shortcuts.hpp"
 #include "bench/tell.hpp"
 #include "bench/views.hpp"
@@ -205,13 +206,15 @@ private:
             go_to_view(model_, "axle", aspect, frame.now);
             keep_view(model_, aspect);
             framed_ = true;
-        } else if (aspect != aspect_) {
+        } else if (aspect != aspect_ || model_.look.pose.spread != spread_) {
             keep_view(model_, aspect);
         }
         aspect_ = aspect;
+        spread_ = model_.look.pose.spread;
         handle_shortcuts(frame, files_, stage_, aspect);
         view_.show(frame, box);
         if (model_.panels) panels(frame, aspect);
+        part_tools(frame, box);
         message_line(frame, box);
         help_sheet(frame);
         files_.show(frame);
@@ -242,6 +245,7 @@ private:
         panel("adjusters", {0, top}, {left, middle}, [&] { adjuster_panel(frame); });
         panel("results", {size.x - right, top}, {right, middle}, [&] {
             finding_panel(frame, stage_, aspect);
+            ghost_panel(frame);
             room_panel(frame, stage_, aspect);
             reading_panel(frame);
         });
@@ -279,6 +283,7 @@ private:
     bool moving_ = false;
     bool framed_ = false;
     double aspect_ = 0;
+    double spread_ = 0;
 };
 
 }  // namespace

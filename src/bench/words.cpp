@@ -7,6 +7,18 @@
 
 namespace podwright {
 
+WordsInput words_input(const Model& model) {
+    WordsInput input{named_view(model.view), model.setup, model.evaluation, model.look};
+    input.revision = model.revision;
+    input.dimensions = model.labels && !is_isolated(model);
+    input.loupe = model.loupe;
+    input.room = model.room && !is_isolated(model);
+    input.heat = model.heat;
+    input.looked_at = looked_at(model);
+    input.shown = model.shown;
+    return input;
+}
+
 void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Camera& camera,
                                int size) {
     StageLook plain;

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "bench/canvas.hpp"
+#include "bench/model.hpp"
 #include "bench/picture_key.hpp"
 #include "bench/views.hpp"
 #include "draw/framebuffer.hpp"
@@ -24,6 +25,9 @@ struct WordsInput {
     LengthUnit shown = LengthUnit::mm;
     float pixel_ratio = 1;  ///< pixels of the loupe's picture per pixel of the canvas
 };
+
+/// What the model asks to be written. Must not outlive it.
+WordsInput words_input(const Model& model);
 
 /// The dimensions and the loupe over the model. Holds the loupe's picture between frames and draws
 /// it again only when something in it has changed. Must live until the canvas is rendered.

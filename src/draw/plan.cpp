@@ -109,7 +109,8 @@ Plan plan_picture(const Scene& scene, const Camera& camera, int width, int heigh
             planned.is_cut = removed > 0;
         }
         planned.place_to_clip = plan.frame.view_projection * glm::dmat4(planned.item->place);
-        const bool faded = planned.item->emphasis == Emphasis::faded;
+        const bool faded = planned.item->emphasis == Emphasis::faded ||
+                           planned.item->emphasis == Emphasis::ghost;
         (faded ? plan.faded : plan.solid).push_back(planned);
     }
     const auto nearer = [&](const Planned& a, const Planned& b) {

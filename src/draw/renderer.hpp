@@ -27,7 +27,8 @@ void require_opengl();
 
 using MeshId = std::uint32_t;
 
-enum class Emphasis { normal, hovered, picked, faded, alarm };
+/// ghost: a translucent shell of something that is not there.
+enum class Emphasis { normal, hovered, picked, faded, alarm, ghost };
 
 /// One mesh in the scene.
 struct Item {

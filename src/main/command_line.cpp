@@ -33,6 +33,10 @@ struct Options {
     double explode = 0;
     bool cutaway = false;
     bool labels = false;
+    std::string ghost;
+    std::string motion = "turntable";
+    int rate = 25;
+    double seconds = 6;
 };
 
 std::string listed(std::span<const std::string_view> names) {
@@ -85,7 +89,8 @@ int report(const Options& options, std::ostream& out) {
     return exit_clean;
 }
 
-int picture(const Options& options, const Graphics& graphics) {
+/// What a picture and a recording are asked for alike.
+PictureRequest picture_request(const Options& options, const Graphics& graphics) {
     PictureRequest request;
     read_size(options.size, request);
     const auto views = graphics.views;
@@ -96,20 +101,55 @@ int picture(const Options& options, const Graphics& graphics) {
     }
     if (!(options.explode >= 0 && options.explode <= 1))
         throw UsageError("--explode is out of range; it must be 0 to 1");
-    if (std::filesystem::path(options.output).extension() != ".png")
-        throw UsageError("-o is \"" + options.output + "\"; it must end in .png");
     request.view = options.view;
     request.explode = options.explode;
     request.cutaway = options.cutaway;
     request.labels = options.labels;
     request.output = options.output;
     request.setup = read_scene(options.scene);
-    graphics.write_picture(request);
+    if (!options.ghost.empty()) request.ghost = read_scene(options.ghost);
+    return request;
+}
+
+int picture(const Options& options, const Graphics& graphics) {
+    if (std::filesystem::path(options.output).extension() != ".png")
+        throw UsageError("-o is \"" + options.output + "\"; it must end in .png");
+    graphics.write_picture(picture_request(options, graphics));
+    return exit_clean;
+}
+
+void check_motion(const std::string& motion, std::span<const std::string_view> words) {
+    std::vector<std::string> known(words.begin(), words.end());
+    for (const Parameter& p : parameters())
+        if (p.kind == ValueKind::number) known.push_back(p.key);
+    if (std::find(known.begin(), known.end(), motion) == known.end())
+        throw UsageError("--motion is \"" + motion + "\"; it must be one of " + listed(words) +
+                         ", or an adjuster's key such as left.inset" + did_you_mean(motion, known));
+}
+
+int record(const Options& options, const Graphics& graphics) {
+    RecordingRequest request;
+    check_motion(options.motion, graphics.motions);
+    const std::string ending = std::filesystem::path(options.output).extension().string();
+    if (!ending.empty() && ending != ".webp")
+        throw UsageError("-o is \"" + options.output +
+                         "\"; it must end in .webp, or be the name of a new folder");
+    constexpr int fastest = 60;
+    if (options.rate < 1 || options.rate > fastest)
+        throw UsageError("--rate is out of range; it must be 1 to 60");
+    constexpr double longest = 120;
+    if (!(options.seconds > 0 && options.seconds <= longest))
+        throw UsageError("--seconds is out of range; it must be more than 0, at most 120");
+    request.picture = picture_request(options, graphics);
+    request.motion = options.motion;
+    request.rate = options.rate;
+    request.seconds = options.seconds;
+    graphics.write_recording(request);
     return exit_clean;
 }
 
 const std::vector<std::string>& command_names() {
-    static const std::vector<std::string> names = {"report", "picture", "keys"};
+    static const std::vector<std::string> names = {"report", "picture", "record", "keys"};
     return names;
 }
 
@@ -135,23 +175,53 @@ void add_report(CLI::App& app, Options& options) {
     command->footer("Exit code: 0 nothing or only notes, 1 cautions, 2 stops, 3 could not run.");
 }
 
+/// The scene and how it is looked at.
+void add_what_is_shown(CLI::App& command, Options& options, const Graphics& graphics) {
+    command.add_option("SCENE", options.scene, "scene file (TOML)")->required();
+    command.add_option("--size", options.size, "size in pixels, each 64 to 8192")
+        ->capture_default_str()
+        ->type_name("WxH");
+    command.add_option("--view", options.view, "one of " + listed(graphics.views))
+        ->capture_default_str()
+        ->type_name("NAME");
+    command.add_option("--explode", options.explode, "exploded view, 0 to 1")
+        ->capture_default_str()
+        ->type_name("0..1");
+    command.add_flag("--cutaway", options.cutaway, "cut the parts open along the axle");
+    command.add_flag("--labels", options.labels, "draw dimensions, loupe and findings");
+    command.add_option("--ghost", options.ghost, "another scene, shown as a ghost behind it")
+        ->type_name("SCENE");
+}
+
 void add_picture(CLI::App& app, Options& options, const Graphics& graphics) {
     CLI::App* command = app.add_subcommand("picture", "Draws a scene to a file; needs no display.");
-    command->add_option("SCENE", options.scene, "scene file (TOML)")->required();
     command->add_option("-o,--output", options.output, "picture to write (.png)")
         ->required()
         ->type_name("FILE.png");
-    command->add_option("--size", options.size, "size in pixels, each 64 to 8192")
-        ->capture_default_str()
-        ->type_name("WxH");
-    command->add_option("--view", options.view, "one of " + listed(graphics.views))
+    add_what_is_shown(*command, options, graphics);
+}
+
+void add_record(CLI::App& app, Options& options, const Graphics& graphics) {
+    CLI::App* command =
+        app.add_subcommand("record", "Draws a scene in motion to a file; needs no display.");
+    command
+        ->add_option("-o,--output", options.output,
+                     "animation to write (.webp), or a new folder for numbered .png files")
+        ->required()
+        ->type_name("FILE.webp|FOLDER");
+    command
+        ->add_option("--motion", options.motion,
+                     "one of " + listed(graphics.motions) +
+                         ", or the key of an adjuster that swings through its range")
         ->capture_default_str()
         ->type_name("NAME");
-    command->add_option("--explode", options.explode, "exploded view, 0 to 1")
+    command->add_option("--rate", options.rate, "pictures a second, 1 to 60")
         ->capture_default_str()
-        ->type_name("0..1");
-    command->add_flag("--cutaway", options.cutaway, "cut the parts open along the axle");
-    command->add_flag("--labels", options.labels, "draw dimensions, loupe and findings");
+        ->type_name("N");
+    command->add_option("--seconds", options.seconds, "how long it takes, at most 120")
+        ->capture_default_str()
+        ->type_name("S");
+    add_what_is_shown(*command, options, graphics);
 }
 
 void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
@@ -163,6 +233,7 @@ void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
                  "say on standard output, as lines of JSON, what the window shows");
     add_report(app, options);
     add_picture(app, options, graphics);
+    add_record(app, options, graphics);
     app.add_subcommand("keys", "Prints every key of a scene file, as a Markdown table.");
     app.require_subcommand(0, 1);
     app.footer("Without a command the window opens.");
@@ -171,6 +242,7 @@ void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
 int run(CLI::App& app, const Options& options, const Graphics& graphics, std::ostream& out) {
     if (app.got_subcommand("report")) return report(options, out);
     if (app.got_subcommand("picture")) return picture(options, graphics);
+    if (app.got_subcommand("record")) return record(options, graphics);
     if (app.got_subcommand("keys")) {
         out << key_table();
         return exit_clean;

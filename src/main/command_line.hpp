@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "bench/picture.hpp"
+#include "bench/recording.hpp"
 #include "bench/window.hpp"
 
 namespace podwright {
@@ -19,7 +20,9 @@ enum ExitCode { exit_clean = 0, exit_cautions = 1, exit_stops = 2, exit_failed =
 struct Graphics {
     std::function<void(const WindowRequest&)> run_window;
     std::function<void(const PictureRequest&)> write_picture;
+    std::function<void(const RecordingRequest&)> write_recording;
     std::span<const std::string_view> views;
+    std::span<const std::string_view> motions;
 };
 
 /// Runs the program for the arguments after its name. Writes results to `out`; a failure is one

@@ -81,3 +81,79 @@ TEST_CASE("selections of parts that are gone are let go") {
     make_changes(m, {&change, 1}, "shims", 0);
     CHECK(m.look.picked.empty());
 }
+
+TEST_CASE("the ghost before follows the user, a kept one stays") {
+    Model m{Setup{}};
+    CHECK_FALSE(m.look.ghost);
+    toggle_ghost(m);
+    CHECK(m.look.ghost);
+    CHECK(m.ghost.setup.left.inset == -4.5);  // nothing was before: the present itself
+    const Change one{"left.inset", -4, {}};
+    try_changes(m, {&one, 1}, 0);
+    CHECK(m.ghost.setup.left.inset == -4.5);
+    CHECK(m.ghost.evaluation.stack.overall_width ==
+          Approx(m.evaluation.stack.overall_width - 2 * -0.5));
+    commit(m);
+    CHECK(m.ghost.setup.left.inset == -4.5);
+    const Change two{"left.inset", -3, {}};
+    make_changes(m, {&two, 1}, "inset", 0);
+    CHECK(m.ghost.setup.left.inset == -4);
+    undo(m);
+    CHECK(m.ghost.setup.left.inset == -4.5);
+
+    keep_ghost(m, m.setup);
+    make_changes(m, {&two, 1}, "inset", 0);
+    CHECK(m.ghost.setup.left.inset == -4);
+    toggle_ghost(m);
+    CHECK_FALSE(m.look.ghost);
+}
+
+TEST_CASE("one part alone, then all again") {
+    Model m{Setup{}};
+    isolate(m, "spur");
+    CHECK(is_isolated(m));
+    CHECK(m.look.hidden.size() == m.evaluation.assembly.parts.size() - 1);
+    isolate(m, "spur");
+    CHECK_FALSE(is_isolated(m));
+    isolate(m, "");
+    CHECK_FALSE(is_isolated(m));
+
+    // A part that goes away does not leave an empty bench.
+    Setup shims;
+    shims.left.shims = {0.5};
+    shims.right.shims = {0.5};
+    Model with{shims};
+    isolate(with, "left.shim.1");
+    take(with,
+         [] {
+             Setup none;
+             none.left.shims = {};
+             none.right.shims = {};
+             return none;
+         }(),
+         {});
+    CHECK_FALSE(is_isolated(with));
+}
+
+TEST_CASE("every motion ends where it began") {
+    for (const std::string_view motion : motion_names()) {
+        Model m{Setup{}};
+        const StageLook look = m.look;
+        const double azimuth = m.camera.azimuth;
+        start_play(m, std::string(motion), 0);
+        double moved = 0;
+        for (double t = 0; t <= swing_seconds + 0.1; t += 0.1) {
+            advance(m, t);
+            moved = std::max({moved, std::abs(m.look.pose.along - look.pose.along),
+                              std::abs(m.look.pose.turn), m.look.pose.spread, m.envelope,
+                              std::abs(m.camera.azimuth - azimuth)});
+        }
+        INFO(motion);
+        CHECK(moved > 0.5);
+        CHECK_FALSE(m.play);
+        CHECK(m.look.pose.along == Approx(look.pose.along));
+        CHECK(m.look.pose.spread == look.pose.spread);
+        CHECK(std::remainder(m.look.pose.turn, 2 * pi) == Approx(0).margin(1e-9));
+        CHECK(std::remainder(m.camera.azimuth - azimuth, 2 * pi) == Approx(0).margin(1e-9));
+    }
+}

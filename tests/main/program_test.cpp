@@ -179,6 +179,62 @@ TEST_CASE("a picture is drawn without a display, or nothing is left behind") {
     CHECK(folder.names() == std::vector<std::string>{"a.png"});
 }
 
+TEST_CASE("a motion is recorded, the same pictures every time") {
+    const TemporaryFolder folder;
+    const std::string first = scene("first-look.toml");
+    const auto record = [&](const std::string& name, const std::string& motion) {
+        const Result made = run({"record", first, "-o", (folder / name).string(), "--motion",
+                                 motion, "--size", "96x64", "--seconds", "0.3", "--rate", "10"});
+        INFO(made.errors);
+        CHECK(made.code == 0);
+    };
+    record("a.webp", "turntable");
+    record("b.webp", "turntable");
+    const std::string webp = bytes_of(folder / "a.webp");
+    // WebP container specification, from memory: RIFF, "WEBP", one ANMF chunk a picture.
+    REQUIRE(webp.size() > 100);
+    CHECK(webp.substr(0, 4) == "RIFF");
+    CHECK(webp.substr(8, 8) == "WEBPVP8X");
+    std::size_t pictures = 0;
+    for (auto at = webp.find("ANMF"); at != std::string::npos; at = webp.find("ANMF", at + 4))
+        ++pictures;
+    CHECK(pictures == 3);
+    CHECK(webp == bytes_of(folder / "b.webp"));
+
+    for (const std::string motion : {"explode", "float", "envelope", "left.inset"}) {
+        const std::string name = motion.substr(0, 4);
+        record(name, motion);
+        const auto picture = [&](const char* file) { return bytes_of(folder / name / file); };
+        const std::string start = picture("picture-0001.png");
+        CHECK(start.substr(1, 3) == "PNG");
+        CHECK(start != picture("picture-0002.png"));
+        CHECK_FALSE(std::filesystem::exists(folder / name / "picture-0004.png"));
+    }
+    // What is there is not overwritten.
+    check_failed(run({"record", first, "-o", (folder / "floa").string()}), "something here");
+    check_failed(run({"record", first, "-o", "a.gif"}), ".webp");
+    check_failed(run({"record", first, "-o", "x", "--motion", "turntabel"}),
+                 "did you mean \"turntable\"?");
+    check_failed(run({"record", first, "-o", "x", "--rate", "0"}), "--rate");
+    check_failed(run({"record", first, "-o", "x", "--seconds", "nan"}), "--seconds");
+}
+
+TEST_CASE("a ghost stands behind the present where it differs") {
+    const TemporaryFolder folder;
+    const std::string first = scene("first-look.toml");
+    const auto picture = [&](const std::vector<std::string>& more) {
+        std::vector<std::string> call{"picture", first,    "-o", (folder / "a.png").string(),
+                                      "--size",  "320x200"};
+        call.insert(call.end(), more.begin(), more.end());
+        CHECK(run(call).code == 0);
+        return bytes_of(folder / "a.png");
+    };
+    const std::string plain = picture({});
+    CHECK(plain == picture({"--ghost", first}));
+    CHECK(plain != picture({"--ghost", scene("wide-inset.toml")}));
+    check_failed(run({"picture", first, "-o", "x.png", "--ghost", "none.toml"}), "none.toml");
+}
+
 TEST_CASE("an own mesh stands for a part in report and picture") {
     const TemporaryFolder folder;
     const auto car = [&](const std::string& look, const std::string& scale) {
@@ -222,9 +278,9 @@ TEST_CASE("help and version") {
     const Result help = run({"--help"});
     CHECK(help.code == 0);
     CHECK(help.errors.empty());
-    for (const char* word : {"report", "picture", "keys", "--tell", "--version"})
+    for (const char* word : {"report", "picture", "record", "keys", "--tell", "--version"})
         CHECK(help.out.find(word) != std::string::npos);
-    for (const char* command : {"report", "picture", "keys"}) {
+    for (const char* command : {"report", "picture", "record", "keys"}) {
         const Result result = run({command, "--help"});
         CHECK(result.code == 0);
         CHECK(result.out.find("Usage: ") != std::string::npos);

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <memory>
+
+#include "bench/model.hpp"
+#include "bench/stage.hpp"
+#include "bench/words.hpp"
+#include "draw/framebuffer.hpp"
+#include "draw/headless.hpp"
+
+namespace podwright {
+
+/// Where pictures are made with no window and no display: shows a model as the window does.
+class Easel {
+public:
+    /// For pictures of this size, pixels. Throws DrawError.
+    Easel(int width, int height, const MeshLibrary& library);
+    ~Easel();
+
+    /// The model as it stands; with `labels`, title, findings, dimensions and loupe are on it.
+    Image draw(const Model& model, bool labels);
+
+private:
+    struct WordsSession;
+    void write_over(const Model& model);
+
+    HeadlessContext context_;
+    Stage stage_;
+    Framebuffer picture_;
+    std::unique_ptr<WordsSession> words_;
+    std::size_t staged_ = 0;  ///< revision whose meshes the stage holds
+};
+
+}  // namespace podwright

@@ -1,0 +1,52 @@
+#include <cmath>
+
+#include "bench/edit.hpp"
+#include "bench/panels.hpp"
+
+namespace podwright {
+
+namespace {
+
+/// A reading whose difference is smaller than what is shown of it has not changed.
+constexpr double shown_difference = 0.005;
+
+void change_row(WindowFrame& frame, const Reading& was, const Reading& is) {
+    const Model& model = frame.model;
+    ImGui::TableNextColumn();
+    wrapped(frame.type.small, theme::ink, std::string(is.label));
+    ImGui::TableNextColumn();
+    wrapped(frame.type.small, theme::quiet, shown_reading(was, model.shown));
+    ImGui::TableNextColumn();
+    wrapped(frame.type.small, theme::accent, shown_change(is, is.value - was.value, model.shown));
+}
+
+}  // namespace
+
+void ghost_panel(WindowFrame& frame) {
+    Model& model = frame.model;
+    if (model.ghost.of == Ghost::Of::nothing) return;
+    const bool kept = model.ghost.of == Ghost::Of::kept;
+    ImGui::Dummy({0, frame.px(4)});
+    wrapped(frame.type.strong, theme::ink, kept ? "Ghost: " + model.ghost.title : "Ghost: before");
+    bool any = false;
+    if (ImGui::BeginTable("ghost", 3)) {
+        ImGui::TableSetupColumn("reading", ImGuiTableColumnFlags_WidthStretch);
+        ImGui::TableSetupColumn("was", ImGuiTableColumnFlags_WidthFixed, frame.px(76));
+        ImGui::TableSetupColumn("change", ImGuiTableColumnFlags_WidthFixed, frame.px(84));
+        for (const Reading& is : model.evaluation.readings) {
+            const Reading* was = model.ghost.evaluation.reading(is.name);
+            if (!was || std::abs(is.value - was->value) < shown_difference) continue;
+            change_row(frame, *was, is);
+            any = true;
+        }
+        ImGui::EndTable();
+    }
+    if (!any)
+        wrapped(frame.type.small, theme::quiet,
+                kept ? "Nothing differs from it." : "Nothing has changed yet.");
+    if (!kept && button(frame, "keep ghost", "Keep today's as the ghost"))
+        keep_ghost(model, model.history.now());
+    if (kept && button(frame, "drop ghost", "Let it go")) toggle_ghost(model);
+}
+
+}  // namespace podwright

@@ -1,0 +1,51 @@
+#include "bench/part_tools.hpp"
+
+#include <algorithm>
+
+namespace podwright {
+
+namespace {
+
+bool contains(const std::vector<std::string>& keys, const std::string& key) {
+    return std::find(keys.begin(), keys.end(), key) != keys.end();
+}
+
+void look_buttons(WindowFrame& frame, const std::string& part) {
+    Model& model = frame.model;
+    StageLook& look = model.look;
+    const float between = frame.px(6);
+    if (button(frame, "part alone", is_isolated(model) ? "All parts" : "Alone"))
+        isolate(model, part);
+    if (part.empty()) return;
+    ImGui::SameLine(0, between);
+    const bool seen_through = contains(look.see_through, part);
+    if (button(frame, "part see-through", seen_through ? "Solid" : "See-through"))
+        toggle(look.see_through, part);
+    ImGui::SameLine(0, between);
+    if (button(frame, "part hidden", "Hide")) {
+        toggle(look.hidden, part);
+        look.picked.clear();
+    }
+    if (!look.cut) return;
+    ImGui::SameLine(0, between);
+    const bool whole = contains(look.whole, part);
+    if (button(frame, "part whole", whole ? "Cut it too" : "Leave it whole"))
+        toggle(look.whole, part);
+}
+
+}  // namespace
+
+void part_tools(WindowFrame& frame, const PixelBox& bench) {
+    const Model& model = frame.model;
+    if (model.look.picked.empty() && !is_isolated(model)) return;
+    ImGui::SetNextWindowPos({(bench.low.x + bench.high.x) / 2, bench.high.y - frame.px(12)},
+                            ImGuiCond_Always, {0.5F, 1});
+    ImGui::Begin("part tools", nullptr,
+                 ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_AlwaysAutoResize |
+                     ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                     ImGuiWindowFlags_NoFocusOnAppearing);
+    look_buttons(frame, model.look.picked);
+    ImGui::End();
+}
+
+}  // namespace podwright
