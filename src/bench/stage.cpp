@@ -124,7 +124,7 @@ Scene Stage::scene(const StageLook& look) const {
             scene.items.push_back(item);
         }
     }
-    if (look.ghost) add_ghosts(scene, look);
+    if (look.ghost && look.hidden.empty()) add_ghosts(scene, look);
     add_guides(scene, look.pose.spread);
     return scene;
 }

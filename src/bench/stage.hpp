@@ -27,7 +27,7 @@ struct StageLook {
     std::vector<std::string> hidden;       ///< keys of parts that are left out
     std::vector<std::string> see_through;  ///< keys of parts that would hide what is looked at
     std::vector<std::string> whole;        ///< keys of parts that the cut leaves whole
-    bool ghost = false;                    ///< the ghost assembly is shown where it differs
+    bool ghost = false;                    ///< shown where it differs, while no part is hidden
 };
 
 struct PartHit {

@@ -11,7 +11,7 @@ WordsInput words_input(const Model& model) {
     WordsInput input{named_view(model.view), model.setup, model.evaluation, model.look};
     input.revision = model.revision;
     input.dimensions = model.labels && !is_isolated(model);
-    input.loupe = model.loupe;
+    input.loupe = model.loupe && !is_isolated(model);
     input.room = model.room && !is_isolated(model);
     input.heat = model.heat;
     input.looked_at = looked_at(model);
