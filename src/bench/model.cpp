@@ -107,6 +107,14 @@ bool advance_camera(Model& model, double now) {
     return true;
 }
 
+bool advance_glide(std::optional<Glide>& glide, double& value, double now) {
+    if (!glide) return false;
+    const double t = (now - glide->began) / camera_seconds;
+    value = t >= 1 ? glide->to : glide->from + (glide->to - glide->from) * ease(t);
+    if (t >= 1) glide.reset();
+    return true;
+}
+
 bool advance_play(Model& model, double now) {
     if (!model.play) return false;
     const Play play = *model.play;
@@ -224,8 +232,10 @@ void start_play(Model& model, const std::string& key, double now) {
 bool advance(Model& model, double now) {
     const bool camera = advance_camera(model, now);
     const bool play = advance_play(model, now);
+    const bool cutaway = advance_glide(model.cutaway_glide, model.cutaway, now);
+    const bool spread = advance_glide(model.spread_glide, model.look.pose.spread, now);
     if (!model.message.empty() && now > model.message_until) model.message.clear();
-    return camera || play;
+    return camera || play || cutaway || spread;
 }
 
 std::span<const std::string_view> motion_names() {
@@ -301,7 +311,7 @@ void say(Model& model, std::string message, double now) {
 void go_to_view(Model& model, std::string_view name, double aspect, double now) {
     model.view = std::string(name);
     model.looked_at.clear();
-    model.cutaway = wants_cut(name) ? 1 : 0;
+    glide_cutaway(model, wants_cut(name) ? 1 : 0, now);
     model.look.see_through.assign(named_view(name).see_through.begin(),
                                   named_view(name).see_through.end());
     go_to(model, camera_of(name, model.evaluation, {aspect, model.look.pose.spread}), now);
@@ -312,6 +322,14 @@ void keep_view(Model& model, double aspect) {
     if (model.view_moved) return;
     model.move.reset();
     model.camera = camera_of(model.view, model.evaluation, {aspect, model.look.pose.spread});
+}
+
+void glide_cutaway(Model& model, double to, double now) {
+    if (model.cutaway != to) model.cutaway_glide = Glide{model.cutaway, to, now};
+}
+
+void glide_spread(Model& model, double to, double now) {
+    if (model.look.pose.spread != to) model.spread_glide = Glide{model.look.pose.spread, to, now};
 }
 
 void go_to(Model& model, const Camera& camera, double now) {

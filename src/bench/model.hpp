@@ -37,6 +37,12 @@ struct CameraMove {
     double began = 0;  ///< seconds
 };
 
+/// A slider of the view on its way.
+struct Glide {
+    double from = 0, to = 0;
+    double began = 0;  ///< seconds
+};
+
 /// Everything that the window shows: the setup with its evaluation, and the state of the view. The
 /// panels read and change this; nothing here draws.
 struct Model {
@@ -66,6 +72,7 @@ struct Model {
     double envelope = 0;  ///< place in a run through all that can happen, 0..1; 0 = as it stands
     Pose measured_pose;   ///< in which the clearances of `evaluation` were measured
     double cutaway = 0;   ///< 0 = whole, 1 = all of the near half taken away
+    std::optional<Glide> cutaway_glide, spread_glide;
     bool labels = true;
     bool loupe = true;
     bool room = false;  ///< clearances drawn on the model
@@ -128,6 +135,9 @@ void say(Model& model, std::string message, double now);
 void go_to_view(Model& model, std::string_view name, double aspect, double now);
 /// Composes the named view anew, at once, unless the camera was moved by hand.
 void keep_view(Model& model, double aspect);
+/// Eases the cutaway, or the exploded view, to 0 or 1.
+void glide_cutaway(Model& model, double to, double now);
+void glide_spread(Model& model, double to, double now);
 /// Eases the camera there.
 void go_to(Model& model, const Camera& camera, double now);
 /// The clearance that `looked_at` names, or null.

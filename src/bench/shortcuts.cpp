@@ -54,11 +54,8 @@ void view_key(WindowFrame& frame, const Stage& stage, double aspect, int key) {
             break;
         case GLFW_KEY_D: model.labels = !model.labels; break;
         case GLFW_KEY_L: model.loupe = !model.loupe; break;
-        case GLFW_KEY_X:
-            model.look.pose.spread = model.look.pose.spread > 0 ? 0 : 1;
-            keep_view(model, aspect);
-            break;
-        case GLFW_KEY_C: model.cutaway = model.cutaway > 0 ? 0 : 1; break;
+        case GLFW_KEY_X: glide_spread(model, model.look.pose.spread > 0 ? 0 : 1, frame.now); break;
+        case GLFW_KEY_C: glide_cutaway(model, model.cutaway > 0 ? 0 : 1, frame.now); break;
         case GLFW_KEY_M: model.room = !model.room; break;
         case GLFW_KEY_K: model.heat = !model.heat; break;
         case GLFW_KEY_H: model.help = !model.help; break;

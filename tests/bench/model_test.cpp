@@ -157,3 +157,22 @@ TEST_CASE("every motion ends where it began") {
         CHECK(std::remainder(m.camera.azimuth - azimuth, 2 * pi) == Approx(0).margin(1e-9));
     }
 }
+
+TEST_CASE("exploded view and cutaway ease to their ends and stay there") {
+    Model m{Setup{}};
+    glide_spread(m, 1, 0);
+    glide_cutaway(m, 1, 0);
+    double last = 0;
+    bool moving = true;
+    for (double t = 0; t < 2; t += 0.02) {
+        moving = advance(m, t);
+        CHECK(m.look.pose.spread >= last);
+        CHECK(m.look.pose.spread - last < 0.15);
+        last = m.look.pose.spread;
+    }
+    CHECK_FALSE(moving);
+    CHECK(m.look.pose.spread == 1);
+    CHECK(m.cutaway == 1);
+    glide_spread(m, 1, 3);  // is there already
+    CHECK_FALSE(advance(m, 3));
+}
