@@ -138,6 +138,7 @@ void BenchView::draw_model(WindowFrame& frame, const PixelBox& box) {
     Framebuffer& picture = quality_ == Quality::moving ? moving_picture_ : picture_;
     if (picture.width() != width || picture.height() != height)
         picture = Framebuffer(width, height);
+    stage_.bend(model.look);
     stage_.renderer().draw(stage_.scene(model.look), model.camera, {0, 0, width, height}, quality_,
                            picture.id(), height);
     drawn_ = std::move(key);

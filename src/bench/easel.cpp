@@ -84,6 +84,7 @@ Image Easel::draw(const Model& model, bool labels) {
     const int height = picture_.height();
     StageLook look = model.look;
     look.cut = cut_of(model);
+    stage_.bend(look);
     stage_.renderer().draw(stage_.scene(look), model.camera, {0, 0, width, height},
                            Quality::settled, picture_.id(), height);
     if (labels) write_over(model);

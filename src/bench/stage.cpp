@@ -9,6 +9,8 @@ namespace podwright {
 
 namespace {
 
+constexpr std::string_view axle_key = "axle";
+
 bool contains(const std::vector<std::string>& keys, const std::string& key) {
     return std::find(keys.begin(), keys.end(), key) != keys.end();
 }
@@ -24,10 +26,19 @@ Emphasis emphasis_of(const Part& part, const StageLook& look) {
 /// Shafts and the blade stay whole in a section, as section drawings leave them, and what the user
 /// wants whole.
 bool is_cut(const Part& part, const StageLook& look) {
-    return part.key != "axle" && part.key != "blade" && !contains(look.whole, part.key);
+    return part.key != axle_key && part.key != "blade" && !contains(look.whole, part.key);
 }
 
 constexpr glm::vec3 guide_colour{0.0F, 0.3F, 0.52F};  // sRGB
+
+/// A body as it is, its part placed.
+Item item_of(const Body& body, MeshId mesh, const glm::dmat4& place) {
+    Item item;
+    item.mesh = mesh;
+    item.place = glm::mat4(place * body.place);
+    item.look = body.look;
+    return item;
+}
 
 /// Whether something of the part cannot be seen to be the same in both.
 bool differs(const Part& a, const Part& b) {
@@ -111,12 +122,8 @@ Scene Stage::scene(const StageLook& look) const {
     for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
         const Part& part = assembly_.parts[i];
         if (!shown(part, look)) continue;
-        const glm::dmat4 place = placed(assembly_, part, look.pose);
         for (std::size_t b = 0; b < part.bodies.size(); ++b) {
-            Item item;
-            item.mesh = bodies_[i][b]->id;
-            item.place = glm::mat4(place * part.bodies[b].place);
-            item.look = part.bodies[b].look;
+            Item item = body_item(look, i, b);
             item.emphasis = emphasis_of(part, look);
             if (const auto paint = look.paint.find(part.key); paint != look.paint.end())
                 item.paint = paint->second;
@@ -129,6 +136,37 @@ Scene Stage::scene(const StageLook& look) const {
     return scene;
 }
 
+void Stage::bend(const StageLook& look) {
+    for (const MeshId mesh : bent_) renderer_.drop(mesh);
+    bent_.clear();
+    if (look.bend.empty()) return;
+    for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
+        const Part& part = assembly_.parts[i];
+        if (part.key != axle_key) continue;
+        const glm::dmat4 place = placed(assembly_, part, look.pose);
+        for (std::size_t b = 0; b < part.bodies.size(); ++b)
+            bent_.push_back(renderer_.upload(
+                bent(bodies_[i][b]->mesh, place * part.bodies[b].place, assembly_, look.bend)));
+    }
+}
+
+Item Stage::body_item(const StageLook& look, std::size_t part, std::size_t body) const {
+    const Part& whose = assembly_.parts[part];
+    glm::dmat4 place = placed(assembly_, whose, look.pose);
+    Item item = item_of(whose.bodies[body], bodies_[part][body]->id, place);
+    if (look.bend.empty() || whose.moves != Moves::axle) return item;
+    if (whose.key == axle_key && body < bent_.size()) {
+        item.mesh = bent_[body];
+        item.place = glm::mat4(1);
+        return item;
+    }
+    const double along =
+        glm::dot(glm::dvec3(place[3]) - assembly_.axle_point, assembly_.axle_direction);
+    place = carried(assembly_, look.bend, along) * place;
+    item.place = glm::mat4(place * whose.bodies[body].place);
+    return item;
+}
+
 void Stage::add_ghosts(Scene& scene, const StageLook& look) const {
     for (std::size_t i = 0; i < ghost_.parts.size(); ++i) {
         const Part& part = ghost_.parts[i];
@@ -136,10 +174,7 @@ void Stage::add_ghosts(Scene& scene, const StageLook& look) const {
         if (!shown(part, look) || (present && !differs(part, *present))) continue;
         const glm::dmat4 place = placed(ghost_, part, look.pose);
         for (std::size_t b = 0; b < part.bodies.size(); ++b) {
-            Item item;
-            item.mesh = ghost_bodies_[i][b]->id;
-            item.place = glm::mat4(place * part.bodies[b].place);
-            item.look = part.bodies[b].look;
+            Item item = item_of(part.bodies[b], ghost_bodies_[i][b]->id, place);
             item.emphasis = Emphasis::ghost;
             item.cut = is_cut(part, look);
             item.casts_shadow = false;

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "bench/bent_axle.hpp"
 #include "draw/pick.hpp"
 #include "draw/renderer.hpp"
 #include "shape/mesher.hpp"
@@ -27,6 +28,7 @@ struct StageLook {
     std::vector<std::string> hidden;       ///< keys of parts that are left out
     std::vector<std::string> see_through;  ///< keys of parts that would hide what is looked at
     std::vector<std::string> whole;        ///< keys of parts that the cut leaves whole
+    BentShape bend;                        ///< of the axle as it is to be shown; empty: straight
     bool ghost = false;                    ///< shown where it differs, while no part is hidden
 };
 
@@ -45,6 +47,9 @@ public:
     /// Puts the assembly on the stage; the functions below speak of it. Of `ghost` what stands
     /// elsewhere or is of another shape can be shown as a ghost.
     void set(const Assembly& assembly, const Assembly* ghost = nullptr);
+    /// Bends the axle's mesh; to be called before scene() whenever `look.bend` has changed, and
+    /// after set().
+    void bend(const StageLook& look);
     Scene scene(const StageLook& look) const;
     std::optional<PartHit> pick(const StageLook& look, const Ray& ray) const;
     /// Centre and radius of a sphere about the parts with these keys, as they stand.
@@ -66,6 +71,8 @@ private:
     const Entry& entry_for(const Solid& solid);
     Shapes shapes_of(const Assembly& assembly);
     static bool shown(const Part& part, const StageLook& look);
+    /// A body of the assembly as it is to be drawn: its mesh and where it goes.
+    Item body_item(const StageLook& look, std::size_t part, std::size_t body) const;
     void add_ghosts(Scene& scene, const StageLook& look) const;
     void add_guides(Scene& scene, double spread) const;
 
@@ -75,6 +82,7 @@ private:
     Assembly assembly_;
     std::list<Entry> entries_;
     Shapes bodies_;
+    std::vector<MeshId> bent_;  ///< of the axle's bodies, in pod axes
     Assembly ghost_;
     Shapes ghost_bodies_;
     std::map<int, MeshId> chain_lines_;  ///< by their number of dashes
