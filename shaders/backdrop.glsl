@@ -1,10 +1,13 @@
-// The quiet paper behind the parts, as a function of the place in the picture (0..1, origin at the
-// bottom left): lighter in the middle, a little darker to the floor and in the corners. sRGB.
+// The sweep behind the parts, as a function of the place in the picture (0..1, origin at the bottom
+// left): the floor runs up into the wall without a line. sRGB.
+uniform vec3 u_floor;
+uniform vec3 u_wall;
+uniform vec2 u_sweep;  // height of the horizon in the picture; darkening of the corners
+
 vec3 backdrop(vec2 place) {
-    vec2 q = place - vec2(0.5, 0.56);
-    float level = mix(0.845, 0.915, smoothstep(0.0, 0.9, place.y)) + 0.045;
-    float falloff = dot(q, q);
-    return vec3(0.985, 0.994, 1.0) * (level - 0.17 * falloff);
+    float up = smoothstep(-0.55, 0.75, place.y - u_sweep.x);
+    vec2 q = place - vec2(0.5, 0.52);
+    return mix(u_floor, u_wall, up) * (1.0 - u_sweep.y * dot(q, q));
 }
 
 // Half a step of noise, so that slow gradients show no bands.

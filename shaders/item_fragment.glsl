@@ -1,84 +1,120 @@
-uniform vec4 u_base;       // linear colour; w: 1 = metal
-uniform vec4 u_finish;     // roughness, reflectance at normal incidence, twill share, foam share
+uniform vec4 u_base;      // linear colour; w: 1 = metal
+uniform vec4 u_finish;    // roughness, reflectance at normal incidence, grooves of turning, sheen
 uniform vec3 u_eye;
-uniform vec3 u_middle;      // of the studio
-uniform vec4 u_ground;     // plane: dot(xyz, p) - w is the height above the ground, mm
-uniform vec4 u_tint;       // screen colour and share of it
-uniform vec4 u_emphasis;   // lift, opacity, stripe period in pixels, rim
-uniform highp sampler2DShadow u_shadow;
-uniform float u_shadow_texel;
+uniform vec3 u_middle;    // of the studio
+uniform vec4 u_ground;    // plane: dot(xyz, p) - w is the height above the ground, mm
+uniform vec4 u_tint;      // screen colour and share of it
+uniform vec4 u_emphasis;  // lift, opacity, stripe period in pixels, rim
+uniform mat4 u_place;
 in vec3 v_world;
 in vec3 v_normal;
-in vec3 v_light;
-#ifdef PATTERN
-uniform mat4 u_place;
 in vec3 v_own;
+#if defined(CARBON) || defined(SCREW)
 in vec3 v_own_normal;
+#endif
+#ifdef FOAM
+uniform highp sampler3D u_grain;  // slope and level, about 0.5; repeats
 #endif
 out vec4 colour;
 
-float key_light() {
-    vec3 r = u_shadow_texel * vec3(0.45, 0.85, 0.0);
-    return 0.5 * (texture(u_shadow, v_light + r) + texture(u_shadow, v_light - r));
-}
+#ifdef SHADE
+uniform sampler2D u_light;    // of shade_fragment: open to the room, to the key light, depth
+uniform vec4 u_light_view;    // pixels to texels, and the last texel
+uniform vec2 u_light_range;   // nearest, range in mm
 
-// Trowbridge-Reitz (GGX) highlight with the Smith-Schlick masking in its simplified form, from the
-// squared cosines of the half vector with the normal and with the light.
-float highlight(float nh2, float lh2, float roughness) {
-    float a2 = roughness * roughness * roughness * roughness;
-    float d = nh2 * (a2 - 1.0) + 1.0;
-    return a2 / (4.0 * d * d * max(lh2, 0.1) * (roughness + 0.5));
+// From the four texels about this pixel, the more the nearer they are in depth.
+vec2 arriving() {
+    vec2 at = gl_FragCoord.xy * u_light_view.xy - 0.5;
+    vec2 f = fract(at);
+    ivec2 low = ivec2(floor(at));
+    ivec2 last = ivec2(u_light_view.zw);
+    float depth = 1.0 / gl_FragCoord.w - u_light_range.x;
+    vec3 sum = vec3(0.0);
+    for (int i = 0; i < 4; ++i) {
+        ivec2 step2 = ivec2(i & 1, i >> 1);
+        vec4 s = texelFetch(u_light, clamp(low + step2, ivec2(0), last), 0);
+        vec2 share = mix(1.0 - f, f, vec2(step2));
+        float apart = abs((s.z * 255.0 + s.w) / 255.0 * u_light_range.y - depth);
+        sum += (share.x * share.y + 0.02) / (apart + 0.1) * vec3(s.xy, 1.0);
+    }
+    return sum.xy / sum.z;
+}
+#else
+uniform highp sampler2DShadow u_shadow;
+uniform float u_shadow_texel;
+in vec3 v_light;
+
+vec2 arriving() {
+    vec3 r = u_shadow_texel * vec3(0.8, 1.5, 0.0);
+    return vec2(0.94, 0.5 * (texture(u_shadow, v_light + r) + texture(u_shadow, v_light - r)));
+}
+#endif
+
+// Light from the studio on a glossy surface: the soft boxes stand near by, so that flat faces show
+// a gradient and not one grey. `calm` is the light that nearby surfaces keep from reflections.
+float reflected(vec3 n, vec3 v, float roughness, float open, float calm) {
+    vec3 r = reflect(-v, n) + (v_world - u_middle) * 0.008;
+    return studio(studio_frame(r), roughness) * mix(1.0, open, clamp(0.4 - r.z, 0.0, 1.0)) * calm;
 }
 
 void main() {
     vec3 n = normalize(v_normal);
+    vec3 v = normalize(u_eye - v_world);
     vec3 base = u_base.rgb;
     float roughness = u_finish.x;
-#ifdef PATTERN
-    vec3 side = abs(v_own_normal);
-    bool top = side.z > max(side.x, side.y);
-    bool end = side.x > side.y;
-    vec2 flat_uv = top ? v_own.xy : end ? v_own.yz : v_own.zx;
-    vec2 uv = flat_uv * 0.8;
-    vec2 w = fwidth(uv);
-    float pixel = max(w.x, w.y);
-    vec3 weave = twill(uv, pixel);
-    vec2 slope = weave.xy * u_finish.z;
-    vec3 own_slope = top ? vec3(slope, 0.0) : end ? vec3(0.0, slope) : vec3(slope.y, 0.0, slope.x);
-    n = normalize(n + mat3(u_place) * own_slope);
-    base *= mix(1.0, weave.z, u_finish.z);
-    float fine = clamp(1.3 - 1.1 * pixel, 0.0, 1.0);
-    float pores = (noise(v_own * 3.4) - 0.5) * fine + (noise(v_own * 0.9) - 0.5) * 0.25;
-    base *= 1.0 + 0.9 * u_finish.w * pores;
+    vec2 light = arriving();
+#ifdef CARBON
+    Weave weave = weave_at(v_own, v_own_normal, 0.6 * length(fwidth(v_own)));
+    vec3 fibre = mat3(u_place) * weave.fibre;
+    vec3 woven = normalize(n + mat3(u_place) * weave.slope);
+    base *= weave.shade;
 #endif
-    vec3 v = normalize(u_eye - v_world);
+#ifdef FOAM
+    vec4 coarse = texture(u_grain, v_own.yzx * (1.0 / 23.0) + 0.37) - 0.5;
+    vec4 fine = texture(u_grain, v_own * (1.0 / 8.0)) - 0.5;
+    n = normalize(n + mat3(u_place) * (fine.xyz * 1.1 + coarse.xyz * 0.5));
+    base *= max(1.0 + 2.2 * fine.w + 0.8 * coarse.w, 0.0);
+#endif
+#ifdef SCREW
+    // A thread of pitch 0.5 on the shank, a knurl round the head; own units are of a 3 mm screw.
+    float turn = atan(v_own.z, v_own.y);
+    bool shank = v_own.x < 0.0;
+    float wave = shank ? v_own.x * 12.5663706 + turn : turn * 40.0;
+    float pixel = length(fwidth(v_own));
+    float fade = clamp(1.3 - pixel * (shank ? 5.0 : 6.0), 0.0, 1.0) * step(abs(v_own_normal.x), 0.5);
+    vec3 way = shank ? vec3(1.0, 0.0, 0.0) : normalize(vec3(0.0, -v_own.z, v_own.y));
+    n = normalize(n + mat3(u_place) * way * (cos(wave) * 0.8 * fade));
+#endif
     float nv = clamp(dot(n, v), 0.02, 1.0);
     float height = dot(u_ground.xyz, v_world) - u_ground.w;
     float open = clamp(0.35 + height * 0.022, 0.35, 1.0);  // the parts darken the ground below
-    float down = clamp(0.5 - n.z, 0.0, 1.0);
-    float ambient = mix(1.0, open, down);
-
-    // The soft boxes stand near by: flat faces show a gradient, not one grey.
-    vec3 r = reflect(-v, n) + (v_world - u_middle) * 0.008;
-    vec3 h = v + key_direction;
-    float nl = clamp(dot(n, key_direction), 0.0, 1.0);
-    float key = nl > 0.0 ? key_light() * nl : 0.0;
-
-    vec3 diffuse = base * (1.0 - u_base.w) * (studio_diffuse(studio_frame(n)) * ambient + 0.72 * key);
-
-    vec3 f0 = mix(vec3(u_finish.y), base, u_base.w);
+    float ambient = light.x * mix(1.0, open, clamp(0.5 - n.z, 0.0, 1.0));
+    float key = light.y * clamp(dot(n, key_direction), 0.0, 1.0);
     float rim = 1.0 - nv;
     float rim2 = rim * rim;
-    vec3 fresnel = f0 + (max(vec3(1.0 - roughness), f0) - f0) * rim2 * rim2 * rim;
-    float around = studio(studio_frame(r), roughness);
-    around *= mix(1.0, open, clamp(0.4 - r.z, 0.0, 1.0)) * (0.78 + 0.22 * min(key + 1.0 - nl, 1.0));
-    float hh = max(dot(h, h), 0.01);
-    float nh = max(dot(n, h), 0.0);
-    float gloss = 0.55 * highlight(nh * nh / hh, 0.25 * hh, roughness);
-    vec3 light = diffuse + fresnel * (around + min(gloss * key, 4.0));
+    float around = studio_diffuse(studio_frame(n)) * ambient;
+    float calm = clamp(light.x * (0.35 + 0.65 * nv) + light.x * light.x * 0.65 * rim, 0.0, 1.0) *
+                 (0.72 + 0.28 * light.y);
 
-    light = light * u_emphasis.x + 0.12 * (u_emphasis.x - 1.0);
-    vec3 shown = to_screen(light);
+    vec3 shone = base * (1.0 - u_base.w) * (around + 1.05 * key);
+    shone += u_finish.w * rim2 * rim * (around + key);
+    vec3 f0 = mix(vec3(u_finish.y), base, u_base.w);
+    vec3 fresnel = f0 + (max(vec3(1.0 - roughness), f0) - f0) * rim2 * rim2 * rim;
+#ifdef CARBON
+    // The tows shine round their fibres; the clear coat over them mirrors like glass.
+    vec3 bent = mix(woven, normalize(v - fibre * dot(fibre, v) + 1e-4), 0.55 * weave.coat);
+    shone += weave.shade * u_finish.z * reflected(normalize(bent), v, 0.46, open, calm);
+    shone += weave.coat * fresnel * reflected(n, v, roughness, open, calm);
+#else
+    // Turning leaves fine grooves round the axis: light spreads across them.
+    vec3 groove = mat3(u_place) * vec3(0.0, -v_own.z, v_own.y) * inversesqrt(dot(v_own.yz, v_own.yz) + 1e-4);
+    vec3 across = v - groove * dot(groove, v);
+    vec3 bent = normalize(mix(n, across * inversesqrt(dot(across, across) + 1e-4), u_finish.z));
+    shone += fresnel * reflected(bent, v, roughness, open, calm);
+#endif
+
+    shone = shone * u_emphasis.x + 0.12 * (u_emphasis.x - 1.0);
+    vec3 shown = to_screen(shone);
     float period = max(u_emphasis.z, 1.0);
     float place = fract((gl_FragCoord.x + gl_FragCoord.y) / period);
     float stripe = clamp((0.27 - abs(place - 0.5)) * period * 0.7 + 0.5, 0.0, 1.0);

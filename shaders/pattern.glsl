@@ -1,32 +1,49 @@
-// Fine structure of woven carbon and of foam, from the part's own coordinates (mm). Both fade to
-// their mean where a pixel covers more than the structure.
-float hash(vec3 p) {
-    p = fract(p * 0.1031);
-    p += dot(p, p.yzx + 33.33);
-    return fract((p.x + p.y) * p.z);
-}
+// Fine structure of woven carbon, from the part's own coordinates (mm): 2/2 twill, in which each
+// tow passes over two and under two, each row one further. It fades to its mean where a pixel
+// covers more than the structure.
+uniform vec4 u_weave;  // axis square to the layers (own frame) or 0; w: 1 = turned about x
+const float tow = 1.5; // mm wide
 
-float noise(vec3 p) {
-    vec3 i = floor(p);
-    vec3 f = p - i;
-    f = f * f * (3.0 - 2.0 * f);
-    vec2 o = vec2(0.0, 1.0);
-    vec4 low = vec4(hash(i), hash(i + o.yxx), hash(i + o.xyx), hash(i + o.yyx));
-    vec4 high = vec4(hash(i + o.xxy), hash(i + o.yxy), hash(i + o.xyy), hash(i + o.yyy));
-    vec4 level = mix(low, high, f.z);
-    vec2 line = mix(level.xz, level.yw, f.x);
-    return mix(line.x, line.y, f.y);
-}
+struct Weave {
+    vec3 fibre;   // direction of the tow on top, own frame
+    vec3 slope;   // of the surface, own frame
+    float shade;  // darker in the gaps between tows
+    float coat;   // 1: under clear resin; 0: a cut edge that shows the layers
+};
 
-// 2/2 twill: each tow passes over two and under two, each row one further. Returns x, y: slope of
-// the surface along the two tangents of the flat side that faces us; z: brightness about 1.
-vec3 twill(vec2 uv, float pixel) {
-    float fade = clamp(1.6 - 2.2 * pixel, 0.0, 1.0);
+Weave twill(vec2 uv, vec3 u, vec3 v, float fade) {
     vec2 cell = floor(uv);
     vec2 f = uv - cell - 0.5;
-    float warp = step(2.0, mod(cell.x + cell.y, 4.0));
-    float across = mix(f.y, f.x, warp);
-    vec2 slope = mix(vec2(0.0, across), vec2(across, 0.0), warp) * 0.30 * fade;
-    float gap = 1.0 - 0.55 * smoothstep(0.34, 0.5, abs(across)) * fade;
-    return vec3(slope, gap * mix(1.0, mix(0.70, 1.35, warp), fade));
+    float step4 = mod(cell.x + cell.y, 4.0);
+    bool warp = step4 >= 2.0;
+    float across = warp ? f.x : f.y;
+    float along = warp ? (step4 - 2.0 + f.y) * 0.5 - 0.25 : (step4 + f.x) * 0.5 - 0.25;
+    vec3 fibre = warp ? v : u;
+    vec3 side = warp ? u : v;
+    float gap = smoothstep(0.36, 0.5, abs(across)) + smoothstep(0.40, 0.5, abs(along));
+    return Weave(fibre, (side * across * 0.75 + fibre * along * 0.5) * fade,
+                 1.0 - 0.5 * min(gap, 1.0) * fade, 1.0);
+}
+
+Weave weave_at(vec3 p, vec3 n, float pixel) {
+    float fade = clamp(1.5 - 1.8 * pixel / tow, 0.0, 1.0);
+    vec3 side = abs(n);
+    if (u_weave.w > 0.5) {
+        float r = length(p.yz);
+        float around = 4.0 * max(floor(6.2831853 * r / (4.0 * tow) + 0.5), 1.0);
+        vec3 v = vec3(0.0, -p.z, p.y) / max(r, 1e-3);
+        if (side.x < 0.7)
+            return twill(vec2(p.x / tow, atan(p.z, p.y) * around / 6.2831853), vec3(1.0, 0.0, 0.0),
+                         v, fade);
+        return Weave(v, vec3(0.0), 1.0, 0.0);
+    }
+    vec3 face = dot(u_weave.xyz, u_weave.xyz) > 0.5 ? u_weave.xyz : step(max(side.yzx, side.zxy), side);
+    if (dot(face, side) < 0.5) {
+        float layer = abs(fract(dot(p, face) / 0.5) - 0.5);
+        float line = smoothstep(0.1, 0.4, layer) - 0.5;
+        return Weave(vec3(0.0), vec3(0.0), 1.0 + 0.7 * line * clamp(1.4 - 4.0 * pixel, 0.0, 1.0), 0.0);
+    }
+    if (face.x > 0.5) return twill(p.yz / tow, vec3(0.0, 1.0, 0.0), vec3(0.0, 0.0, 1.0), fade);
+    if (face.y > 0.5) return twill(p.zx / tow, vec3(0.0, 0.0, 1.0), vec3(1.0, 0.0, 0.0), fade);
+    return twill(p.xy / tow, vec3(1.0, 0.0, 0.0), vec3(0.0, 1.0, 0.0), fade);
 }

@@ -2,6 +2,18 @@
 
 namespace podwright {
 
+namespace {
+
+void set_sweep(const Program& program, const Plan& plan, bool dark) {
+    program.set("u_floor", dark ? glm::vec3(0.255F, 0.262F, 0.275F)
+                                : glm::vec3(0.950F, 0.952F, 0.955F));
+    program.set("u_wall", dark ? glm::vec3(0.075F, 0.080F, 0.092F)
+                               : glm::vec3(0.700F, 0.730F, 0.765F));
+    program.set("u_sweep", glm::vec2(plan.frame.horizon, dark ? 0.55F : 0.20F));
+}
+
+}  // namespace
+
 BackdropPass::BackdropPass() : no_vertices_(GlVertexArray::make()) {}
 
 void BackdropPass::draw_ground(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
@@ -12,6 +24,7 @@ void BackdropPass::draw_ground(const Plan& plan, const Scene& scene, const Shado
     ground_->set("u_corner", shadows.patch().corner);
     ground_->set("u_along", shadows.patch().along);
     ground_->set("u_across", shadows.patch().across);
+    set_sweep(*ground_, plan, scene.dark);
     ground_->set("u_map", 0);
     ground_->set("u_view", glm::vec4(0, 0, 2.0F * plan.frame.half_size));
     glEnable(GL_DEPTH_TEST);
@@ -21,10 +34,11 @@ void BackdropPass::draw_ground(const Plan& plan, const Scene& scene, const Shado
     glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
 }
 
-void BackdropPass::draw_backdrop() {
+void BackdropPass::draw_backdrop(const Plan& plan, const Scene& scene) {
     if (!backdrop_)
         backdrop_.emplace(Program({"fullscreen_vertex"}, {"backdrop", "backdrop_fragment"}));
     backdrop_->use();
+    set_sweep(*backdrop_, plan, scene.dark);
     glEnable(GL_DEPTH_TEST);
     glDepthFunc(GL_LEQUAL);
     glDisable(GL_CULL_FACE);

@@ -20,7 +20,7 @@ public:
     /// The ground as far as the parts darken it, if the eye is above it.
     void draw_ground(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
     /// Where nothing has been drawn yet.
-    void draw_backdrop();
+    void draw_backdrop(const Plan& plan, const Scene& scene);
     /// Copies `picture` to the bound framebuffer, with its lower left corner at x, y.
     void present(const Framebuffer& picture, int x, int y, Presenting how);
     /// The same, smoothed within the rectangle `touched` and as it is elsewhere.

@@ -9,6 +9,9 @@ namespace {
 constexpr float edge_half_width = 0.5F;     // pixels at 720 lines
 constexpr float section_half_width = 0.8F;  //
 constexpr float outline_width = 2.2F;       //
+constexpr float silhouette_width = 0.7F;    //
+constexpr glm::vec4 dark_silhouette{0.05F, 0.055F, 0.07F, 0.62F};
+constexpr glm::vec4 light_silhouette{0.62F, 0.65F, 0.70F, 0.50F};
 constexpr glm::vec4 section_ink{0.09F, 0.10F, 0.13F, 0.9F};
 
 std::vector<glm::vec3> section_of(const Planned& planned, const Cut& cut) {
@@ -58,6 +61,8 @@ void EdgePass::draw_edges(const Plan& plan, const std::vector<Planned>& items) {
             if (planned.item->emphasis == Emphasis::picked)
                 ink = glm::vec4(picked_colour * 0.8F, 0.8F);
             if (accent.opacity < 1) ink.a *= 0.5F;
+            if (planned.item->emphasis == Emphasis::ghost)
+                ink = glm::vec4(ghost_colour * 0.7F, 0.55F);
             program->set("u_half_width", edge_half_width * plan.frame.line_scale);
             program->set("u_ink", ink);
             program->set("u_place", planned.item->place);
@@ -70,9 +75,26 @@ void EdgePass::draw_edges(const Plan& plan, const std::vector<Planned>& items) {
     glDepthFunc(GL_LESS);
 }
 
-void EdgePass::draw_section(const Plan& plan, const Cut& cut) {
+void EdgePass::draw_silhouettes(const Plan& plan, bool dark_surround) {
+    // The far side of each part, grown by the line's width: it shows beside the near side.
+    glEnable(GL_DEPTH_TEST);
+    glDepthFunc(GL_LESS);
+    glDepthMask(GL_TRUE);
+    glEnable(GL_CULL_FACE);
+    glCullFace(GL_FRONT);
+    glEnable(GL_BLEND);
+    glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+    const glm::vec4 ink = dark_surround ? light_silhouette : dark_silhouette;
+    for (const Planned& planned : plan.solid)
+        draw_grown(plan, planned, silhouette_width * plan.frame.line_scale, ink, false);
+    glCullFace(GL_BACK);
+    glDisable(GL_CULL_FACE);
+    glDisable(GL_BLEND);
+}
+
+void EdgePass::draw_section(const Plan& plan, const std::vector<Planned>& items, const Cut& cut) {
     std::vector<glm::vec3> ends;
-    for (const Planned& planned : plan.solid) {
+    for (const Planned& planned : items) {
         if (!planned.is_cut) continue;
         const auto more = section_of(planned, cut);
         ends.insert(ends.end(), more.begin(), more.end());
@@ -97,7 +119,7 @@ void EdgePass::draw_section(const Plan& plan, const Cut& cut) {
 }
 
 void EdgePass::draw_grown(const Plan& plan, const Planned& planned, float grow,
-                          const glm::vec4& ink) {
+                          const glm::vec4& ink, bool with_edges) {
     auto& slot = planned.is_cut ? cut_grown_ : grown_;
     if (!slot)
         slot.emplace(
@@ -110,7 +132,7 @@ void EdgePass::draw_grown(const Plan& plan, const Planned& planned, float grow,
     slot->set("u_grow", grow);
     slot->set("u_ink", ink);
     planned.mesh->draw_triangles();
-    if (grow <= 0) return;
+    if (!with_edges) return;
     // The growth leaves gaps at sharp edges; thick edges fill them.
     const Program& program = lines(planned.is_cut, plan);
     program.set("u_half_width", grow);
@@ -136,7 +158,7 @@ void EdgePass::draw_outlines(const Plan& plan) {
         glDisable(GL_DEPTH_TEST);
         glStencilFunc(GL_ALWAYS, 1, 0xFF);
         glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
-        draw_grown(plan, planned, 0, glm::vec4(0));
+        draw_grown(plan, planned, 0, glm::vec4(0), false);
         glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
     }
     if (first) return;
@@ -151,7 +173,7 @@ void EdgePass::draw_outlines(const Plan& plan) {
         for (const Planned& planned : plan.solid)
             if (planned.item->emphasis == Emphasis::picked)
                 draw_grown(plan, planned, outline_width * plan.frame.line_scale,
-                           glm::vec4(picked_colour, in_sight ? 1.0F : 0.4F));
+                           glm::vec4(picked_colour, in_sight ? 1.0F : 0.4F), true);
     }
     glDisable(GL_BLEND);
     glDisable(GL_STENCIL_TEST);

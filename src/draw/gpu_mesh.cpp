@@ -1,5 +1,7 @@
 #include "draw/gpu_mesh.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <cstddef>
 
 namespace podwright {
@@ -15,6 +17,26 @@ template <class Value>
 void fill(GLenum kind, const std::vector<Value>& values) {
     glBufferData(kind, static_cast<GLsizeiptr>(values.size() * sizeof(Value)), values.data(),
                  GL_STATIC_DRAW);
+}
+
+// Every normal meets the x axis, or is along it.
+bool is_turned(const Mesh& mesh) {
+    return std::all_of(mesh.vertices.begin(), mesh.vertices.end(), [](const Vertex& v) {
+        const float turn = v.position.y * v.normal.z - v.position.z * v.normal.y;
+        const float radius = std::hypot(v.position.y, v.position.z);
+        return std::abs(turn) <= 1e-3F * radius + 1e-5F;
+    });
+}
+
+glm::vec3 thin_axis(const Bounds& box) {
+    const glm::dvec3 size = box.high - box.low;
+    for (int axis = 0; axis < 3; ++axis)
+        if (size[axis] < 0.3 * std::min(size[(axis + 1) % 3], size[(axis + 2) % 3])) {
+            glm::vec3 result(0);
+            result[axis] = 1;
+            return result;
+        }
+    return glm::vec3(0);
 }
 
 }  // namespace
@@ -42,6 +64,8 @@ GpuMesh::GpuMesh(const Mesh& mesh)
         positions_.push_back(vertex.position);
         box_.add(vertex.position);
     }
+    turned_ = is_turned(mesh);
+    if (!turned_ && !box_.empty()) layers_ = thin_axis(box_);
     glBindVertexArray(surface_.id());
     glBindBuffer(GL_ARRAY_BUFFER, vertices_.id());
     fill(GL_ARRAY_BUFFER, mesh.vertices);

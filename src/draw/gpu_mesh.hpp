@@ -18,6 +18,10 @@ public:
     /// Binds and draws four vertices for each feature edge: its ends at locations 0 and 1.
     void draw_edges() const;
 
+    /// A body of revolution about the x axis.
+    bool turned() const { return turned_; }
+    /// The axis along which a plate is thin, or 0.
+    const glm::vec3& layers() const { return layers_; }
     const Bounds& box() const { return box_; }
     const std::vector<glm::vec3>& positions() const { return positions_; }
     const std::vector<std::uint32_t>& triangles() const { return triangles_; }
@@ -30,6 +34,8 @@ private:
     GlBuffer ends_;
     GLsizei edge_count_ = 0;
     Bounds box_;
+    bool turned_ = false;
+    glm::vec3 layers_{0};
     std::vector<glm::vec3> positions_;
     std::vector<std::uint32_t> triangles_;
 };

@@ -1,7 +1,11 @@
 #include "draw/item_pass.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <string>
+
+#include "draw/grain.hpp"
 
 namespace podwright {
 
@@ -18,17 +22,24 @@ glm::vec3 linear(const glm::vec3& screen) {
     return result;
 }
 
-void set_material(const Program& program, const Item& item, float line_scale) {
+void set_material(const Program& program, const Planned& planned, float line_scale) {
+    const Item& item = *planned.item;
     const Material& material = material_of(item.look);
     const Accent accent = accent_of(item.emphasis);
-    if (item.paint) {
-        program.set("u_base", glm::vec4(linear(*item.paint), 0));
+    const bool ghost = item.emphasis == Emphasis::ghost;
+    if (item.paint || ghost) {
+        const glm::vec3 colour = ghost ? ghost_colour : *item.paint;
+        program.set("u_base", glm::vec4(linear(colour), 0));
         program.set("u_finish", glm::vec4(0.6F, 0.04F, 0, 0));
     } else {
+        const float grooves =
+            planned.mesh->turned() || material.pattern == Pattern::woven ? material.grooves : 0;
         program.set("u_base", glm::vec4(material.base, material.metal));
-        program.set("u_finish", glm::vec4(material.roughness, material.reflectance, material.twill,
-                                          material.foam));
+        program.set("u_finish", glm::vec4(material.roughness, material.reflectance, grooves,
+                                          material.sheen));
     }
+    program.set("u_weave",
+                glm::vec4(planned.mesh->layers(), planned.mesh->turned() ? 1.0F : 0.0F));
     program.set("u_tint", accent.tint);
     constexpr float stripe_period = 22;  // pixels, along x, at 720 lines
     program.set("u_emphasis",
@@ -36,63 +47,119 @@ void set_material(const Program& program, const Item& item, float line_scale) {
                           accent.striped ? stripe_period * line_scale : 0, accent.rim));
 }
 
-// Spacing near nine pixels whatever the zoom, in steps of two so that it seldom changes; no two
-// neighbours in the list alike.
-glm::vec4 hatch_of(std::size_t index, const Frame& frame) {
-    constexpr std::array<double, 3> spacings{1.0, 1.35, 0.78};  // mm
-    const double base = spacings.at(index / 2 % spacings.size());
-    const double wanted = 9 * frame.pixel * double{frame.line_scale};
-    const double spacing = base * std::exp2(std::round(std::log2(wanted / base)));
-    const double side = index % 2 == 0 ? 1 : -1;
-    return {std::sqrt(0.5), side * std::sqrt(0.5), spacing,
-            0.9 * frame.pixel * double{frame.line_scale}};
+// Direction across the lines; spacing and width in pixels at 720 lines. Spacing and direction of
+// neighbours differ as in section drawings (ISO 128-3 asks for it; which, is chosen here).
+struct HatchPattern {
+    float degrees;
+    float spacing;
+};
+
+HatchPattern pattern_of(int hatch) {
+    constexpr std::array<HatchPattern, hatch_count> patterns{{{45, 9},
+                                                              {-45, 7},
+                                                              {45, 6},
+                                                              {-45, 11},
+                                                              {30, 8},
+                                                              {-60, 8},
+                                                              {60, 9},
+                                                              {-30, 10},
+                                                              {30, 5.5F},
+                                                              {-60, 6},
+                                                              {60, 12},
+                                                              {-30, 6.5F}}};
+    return patterns.at(static_cast<std::size_t>(hatch % hatch_count));
+}
+
+glm::vec4 hatch_of(const Item& item, const Frame& frame) {
+    const HatchPattern pattern = pattern_of(std::max(item.hatch, 0));
+    const float angle = glm::radians(pattern.degrees);
+    const float pixel = static_cast<float>(frame.pixel) * frame.line_scale;  // mm, at 720 lines
+    const bool crossed = material_of(item.look).fill == Fill::crossed;
+    return {std::cos(angle), std::sin(angle), pattern.spacing * pixel * (crossed ? 0.8F : 1),
+            pixel};
 }
 
 }  // namespace
 
 ItemPass::ItemPass() : no_vertices_(GlVertexArray::make()) {}
 
-const Program& ItemPass::program_for(const Planned& planned) {
-    const Material& material = material_of(planned.item->look);
-    const bool patterned = material.twill > 0 || material.foam > 0;
-    auto& slot = patterned ? patterned_ : plain_;
-    if (!slot && patterned)
-        slot.emplace(
-            Program({"item_vertex"}, {"tone", "studio", "pattern", "item_fragment"}, "PATTERN"));
-    else if (!slot)
-        slot.emplace(Program({"item_vertex"}, {"tone", "studio", "item_fragment"}));
+ItemPass::Kind ItemPass::kind_of(const Planned& planned) {
+    const Item& item = *planned.item;
+    if (item.paint || item.emphasis == Emphasis::ghost) return plain;
+    if (item.relief == Relief::screw) return screw;
+    switch (material_of(item.look).pattern) {
+        case Pattern::woven: return carbon;
+        case Pattern::porous: return foam;
+        default: return plain;
+    }
+}
+
+const Program& ItemPass::program_for(const Planned& planned, bool shaded) {
+    const Kind kind = kind_of(planned);
+    auto& slot = (shaded ? shaded_ : quick_).at(kind);
+    if (slot) return *slot;
+    const std::string shade = shaded ? "SHADE " : "";
+    switch (kind) {
+        case carbon:
+            slot.emplace(Program({"item_vertex"}, {"tone", "studio", "pattern", "item_fragment"},
+                                 shade + "CARBON"));
+            break;
+        case foam:
+            slot.emplace(
+                Program({"item_vertex"}, {"tone", "studio", "item_fragment"}, shade + "FOAM"));
+            if (grain_.id() == 0) grain_ = make_grain();
+            break;
+        case screw:
+            slot.emplace(
+                Program({"item_vertex"}, {"tone", "studio", "item_fragment"}, shade + "SCREW"));
+            break;
+        default:
+            slot.emplace(Program({"item_vertex"}, {"tone", "studio", "item_fragment"}, shade));
+    }
     return *slot;
 }
 
-void ItemPass::prepare(const Program& program, const Plan& plan, const Scene& scene,
-                       const ShadowPass& shadows) {
+void ItemPass::prepare(const Program& program, Kind kind, const Plan& plan, const Scene& scene,
+                       const Lighting& lighting) const {
     const glm::vec3 up = glm::normalize(scene.ground_normal);
     program.set("u_eye", plan.frame.eye);
     program.set("u_middle", plan.frame.middle);
     program.set("u_studio", plan.frame.studio);
     program.set("u_ground", glm::vec4(up, glm::dot(up, scene.ground_point)));
-    program.set("u_world_to_light", plan.frame.world_to_light);
-    program.set("u_shadow_lift", 1.2F * shadows.texel_size());
-    program.set("u_shadow_texel", ShadowPass::texel());
-    program.set("u_shadow", 0);
+    if (lighting.shade != nullptr) {
+        program.set("u_light", 0);
+        lighting.shade->bind(program, plan);
+    } else {
+        program.set("u_world_to_light", plan.frame.world_to_light);
+        program.set("u_shadow_lift", 1.6F * lighting.shadows.texel_size());
+        program.set("u_shadow_texel", ShadowPass::texel());
+        program.set("u_shadow", 0);
+        lighting.shadows.bind_depth_map(true);
+    }
+    if (kind != foam) return;
+    program.set("u_grain", 1);
+    glActiveTexture(GL_TEXTURE1);
+    glBindTexture(GL_TEXTURE_3D, grain_.id());
+    glActiveTexture(GL_TEXTURE0);
 }
 
 void ItemPass::draw(const Planned& planned, const Plan& plan, const Scene& scene,
-                    const ShadowPass& shadows) {
-    const Program& program = program_for(planned);
+                    const Lighting& lighting) {
+    const Program& program = program_for(planned, lighting.shade != nullptr);
     program.use();
-    if (&program != prepared_) prepare(program, plan, scene, shadows);
-    prepared_ = &program;
+    if (std::find(prepared_.begin(), prepared_.end(), &program) == prepared_.end()) {
+        prepare(program, kind_of(planned), plan, scene, lighting);
+        prepared_.push_back(&program);
+    }
     program.set("u_place", planned.item->place);
     program.set("u_place_to_clip", planned.place_to_clip);
-    set_material(program, *planned.item, plan.frame.line_scale);
+    set_material(program, planned, plan.frame.line_scale);
     planned.mesh->draw_triangles();
 }
 
-void ItemPass::draw_solid(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
-    prepared_ = nullptr;
+void ItemPass::draw_solid(const Plan& plan, const Scene& scene, const Lighting& lighting) {
+    prepared_.clear();
     glActiveTexture(GL_TEXTURE0);
-    glBindTexture(GL_TEXTURE_2D, shadows.depth_map());
     glEnable(GL_DEPTH_TEST);
     glDepthFunc(GL_LESS);
     glDepthMask(GL_TRUE);
@@ -107,44 +174,42 @@ void ItemPass::draw_solid(const Plan& plan, const Scene& scene, const ShadowPass
         glStencilFunc(GL_ALWAYS, 0, 0xFF);
     }
     for (const Planned& planned : plan.solid)
-        if (!planned.is_cut) draw(planned, plan, scene, shadows);
-    if (scene.cut) mark_cut(plan, shadows);
+        if (!planned.is_cut) draw(planned, plan, scene, lighting);
+    for (const Planned& planned : plan.solid)
+        if (planned.is_cut) mark_cut(planned, plan, lighting.shadows);
     // The kept part of the cut surfaces lies where the marking has put the depth.
     glDisable(GL_STENCIL_TEST);
     glDepthFunc(GL_EQUAL);
     glDepthMask(GL_FALSE);
     for (const Planned& planned : plan.solid)
-        if (planned.is_cut) draw(planned, plan, scene, shadows);
+        if (planned.is_cut) draw(planned, plan, scene, lighting);
     glDepthMask(GL_TRUE);
     glDepthFunc(GL_LESS);
     glDisable(GL_POLYGON_OFFSET_FILL);
 }
 
-void ItemPass::mark_cut(const Plan& plan, const ShadowPass& shadows) {
+// Needs culling, depth offset and a stencil that is replaced.
+void ItemPass::mark_cut(const Planned& planned, const Plan& plan, const ShadowPass& shadows) {
     const Program& program = shadows.cut_program();
     program.use();
     program.set("u_cut", plan.frame.cut_plane);
+    program.set("u_place", planned.item->place);
+    program.set("u_place_to_clip", planned.place_to_clip);
     glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
-    for (const Planned& planned : plan.solid) {
-        if (!planned.is_cut) continue;
-        program.set("u_place", planned.item->place);
-        program.set("u_place_to_clip", planned.place_to_clip);
-        glStencilFunc(GL_ALWAYS, 0, 0xFF);
-        planned.mesh->draw_triangles();
-        // The inside, a little nearer: where another part sits tight on this one, the cap wins.
-        glCullFace(GL_FRONT);
-        glDisable(GL_POLYGON_OFFSET_FILL);
-        glStencilFunc(GL_ALWAYS, cap_mark(planned), 0xFF);
-        planned.mesh->draw_triangles();
-        glEnable(GL_POLYGON_OFFSET_FILL);
-        glCullFace(GL_BACK);
-    }
+    glStencilFunc(GL_ALWAYS, 0, 0xFF);
+    planned.mesh->draw_triangles();
+    // The inside, a little nearer: where another part sits tight on this one, the cap wins.
+    glCullFace(GL_FRONT);
+    glDisable(GL_POLYGON_OFFSET_FILL);
+    glStencilFunc(GL_ALWAYS, cap_mark(planned), 0xFF);
+    planned.mesh->draw_triangles();
+    glEnable(GL_POLYGON_OFFSET_FILL);
+    glCullFace(GL_BACK);
     glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
 }
 
-void ItemPass::draw_caps(const Plan& plan, const Cut& cut) {
+void ItemPass::begin_caps(const Plan& plan, const Cut& cut) {
     const glm::dvec3 normal(cut.normal);
-    if (glm::dot(normal, glm::dvec3(plan.frame.eye)) <= double{cut.offset}) return;
     if (!cap_) cap_.emplace(Program({"cap_vertex"}, {"cap_fragment"}));
     cap_->use();
     const glm::vec3 other = std::abs(normal.z) < 0.8 ? glm::vec3(0, 0, 1) : glm::vec3(1, 0, 0);
@@ -153,45 +218,101 @@ void ItemPass::draw_caps(const Plan& plan, const Cut& cut) {
     cap_->set("u_along", along);
     cap_->set("u_across", across);
     cap_->set("u_place_to_clip", glm::mat4(plan.frame.view_projection));
-    cap_->set("u_pixel", static_cast<float>(plan.frame.pixel));
     glDisable(GL_CULL_FACE);
     glEnable(GL_STENCIL_TEST);
     glStencilOp(GL_KEEP, GL_KEEP, GL_ZERO);
     glBindVertexArray(no_vertices_.id());
-    for (const Planned& planned : plan.solid) {
-        if (!planned.is_cut) continue;
-        const double away = glm::dot(normal, planned.reach.centre) - double{cut.offset};
-        cap_->set("u_centre", glm::vec3(planned.reach.centre - away * normal));
-        cap_->set("u_reach", static_cast<float>(planned.reach.radius * 1.01));
-        const Accent accent = accent_of(planned.item->emphasis);
-        const glm::vec3 fill = glm::mix(material_of(planned.item->look).cap, glm::vec3(accent.tint),
-                                        accent.tint.a * 0.9F);
-        cap_->set("u_fill", fill);
-        cap_->set("u_line", accent.striped ? glm::vec3(1) : fill * 0.66F);
-        cap_->set("u_hatch", hatch_of(planned.index, plan.frame));
-        glStencilFunc(GL_EQUAL, cap_mark(planned), 0xFF);
-        glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
-    }
+}
+
+void ItemPass::draw_cap(const Planned& planned, const Plan& plan, const Cut& cut) {
+    const Item& item = *planned.item;
+    const glm::dvec3 normal(cut.normal);
+    const double away = glm::dot(normal, planned.reach.centre) - double{cut.offset};
+    cap_->set("u_centre", glm::vec3(planned.reach.centre - away * normal));
+    cap_->set("u_reach", static_cast<float>(planned.reach.radius * 1.01));
+    const Material& material = material_of(item.look);
+    const Accent accent = accent_of(item.emphasis);
+    const glm::vec3 own = item.hatch == solid_hatch ? material.cap * 0.30F : material.cap;
+    const glm::vec3 fill = glm::mix(own, glm::vec3(accent.tint), accent.tint.a * 0.9F);
+    const float opacity = accent.opacity < 1 ? 2 * accent.opacity : 1;
+    cap_->set("u_fill", glm::vec4(fill, opacity));
+    const glm::vec3 line = item.hatch == solid_hatch ? fill : fill * 0.5F;
+    cap_->set("u_line", accent.striped ? glm::vec3(1) : line);
+    cap_->set("u_hatch", hatch_of(item, plan.frame));
+    cap_->set("u_cross", material.fill == Fill::crossed ? 1.0F : 0.0F);
+    glStencilFunc(GL_EQUAL, cap_mark(planned), 0xFF);
+    glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
+}
+
+void ItemPass::draw_caps(const Plan& plan, const Cut& cut) {
+    if (glm::dot(glm::dvec3(cut.normal), glm::dvec3(plan.frame.eye)) <= double{cut.offset}) return;
+    begin_caps(plan, cut);
+    for (const Planned& planned : plan.solid)
+        if (planned.is_cut) draw_cap(planned, plan, cut);
     glDisable(GL_STENCIL_TEST);
 }
 
-void ItemPass::draw_faded(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
+// The nearest layer's depth alone.
+void ItemPass::fill_depth(const Planned& planned, const Plan& plan, const ShadowPass& shadows) {
+    const Program& program = planned.is_cut ? shadows.cut_program() : shadows.whole_program();
+    program.use();
+    program.set("u_cut", plan.frame.cut_plane);
+    program.set("u_place", planned.item->place);
+    program.set("u_place_to_clip", planned.place_to_clip);
+    glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
+    planned.mesh->draw_triangles();
+    glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
+}
+
+void ItemPass::draw_faded(const Plan& plan, const Scene& scene, const Lighting& lighting) {
     if (plan.faded.empty()) return;
-    prepared_ = nullptr;
-    glBindTexture(GL_TEXTURE_2D, shadows.depth_map());
-    glEnable(GL_CULL_FACE);
+    prepared_.clear();
+    const bool capped =
+        scene.cut && glm::dot(scene.cut->normal, plan.frame.eye) > scene.cut->offset;
     glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
-    glEnable(GL_POLYGON_OFFSET_FILL);
     for (auto planned = plan.faded.rbegin(); planned != plan.faded.rend(); ++planned) {
-        glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
+        glEnable(GL_CULL_FACE);
+        glEnable(GL_POLYGON_OFFSET_FILL);
         glDepthFunc(GL_LESS);
-        draw(*planned, plan, scene, shadows);
-        glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
+        if (planned->is_cut) {
+            glClear(GL_STENCIL_BUFFER_BIT);
+            glEnable(GL_STENCIL_TEST);
+            glStencilOp(GL_KEEP, GL_KEEP, GL_REPLACE);
+            mark_cut(*planned, plan, lighting.shadows);
+            glDisable(GL_STENCIL_TEST);
+        } else {
+            fill_depth(*planned, plan, lighting.shadows);
+        }
         glDepthFunc(GL_EQUAL);
         glEnable(GL_BLEND);
-        draw(*planned, plan, scene, shadows);
+        draw(*planned, plan, scene, lighting);
+        if (planned->is_cut && capped) {
+            glDisable(GL_POLYGON_OFFSET_FILL);
+            glDepthFunc(GL_LESS);
+            begin_caps(plan, *scene.cut);
+            draw_cap(*planned, plan, *scene.cut);
+            glDisable(GL_STENCIL_TEST);
+        }
         glDisable(GL_BLEND);
     }
+    glDepthFunc(GL_LESS);
+    glDisable(GL_POLYGON_OFFSET_FILL);
+}
+
+void ItemPass::draw_ghost(const Plan& plan, const Scene& scene, const Lighting& lighting) {
+    if (plan.ghost.empty()) return;
+    prepared_.clear();
+    glEnable(GL_CULL_FACE);
+    glEnable(GL_POLYGON_OFFSET_FILL);
+    // Where a part has stayed where it was, the present one shows alone.
+    glPolygonOffset(2, 4);
+    glDepthFunc(GL_LESS);
+    for (const Planned& planned : plan.ghost) fill_depth(planned, plan, lighting.shadows);
+    glDepthFunc(GL_EQUAL);
+    glEnable(GL_BLEND);
+    glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+    for (const Planned& planned : plan.ghost) draw(planned, plan, scene, lighting);
+    glDisable(GL_BLEND);
     glDepthFunc(GL_LESS);
     glDisable(GL_POLYGON_OFFSET_FILL);
 }

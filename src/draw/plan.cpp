@@ -44,6 +44,17 @@ Frame frame_of(const Scene& scene, const Camera& camera, int width, int height, 
     // Clip depth changes by -projection[3][2] / w for a step of w towards the eye, after the
     // division; a pixel is spread * w wide, so that w cancels.
     frame.line_depth = static_cast<float>(-projection[3][2] * spread);
+    frame.depths = glm::vec2(projection[3][2] / (projection[2][2] - 1),
+                             projection[3][2] / (projection[2][2] + 1));
+    const double half = std::tan(camera.field_of_view / 2);
+    const glm::dvec3 along = camera.right() * half * aspect;
+    const glm::dvec3 up = camera.up() * half;
+    const glm::dvec3 forward = glm::normalize(camera.target - camera.eye());
+    frame.ray_corner = forward - along - up;
+    frame.ray_along = 2.0 * along;
+    frame.ray_up = 2.0 * up;
+    frame.horizon = static_cast<float>(
+        std::clamp(0.5 + 0.5 * std::tan(camera.elevation) / half, -1.0, 2.0));
     return frame;
 }
 
@@ -52,7 +63,7 @@ Viewport touched_by(const Plan& plan, int width, int height) {
     const glm::vec2 size(width, height);
     glm::vec2 low = size;
     glm::vec2 high(0);
-    for (const auto* list : {&plan.solid, &plan.faded})
+    for (const auto* list : {&plan.solid, &plan.faded, &plan.ghost})
         for (const Planned& planned : *list) {
             const Bounds& box = planned.mesh->box();
             for (int corner = 0; corner < 8; ++corner) {
@@ -109,9 +120,11 @@ Plan plan_picture(const Scene& scene, const Camera& camera, int width, int heigh
             planned.is_cut = removed > 0;
         }
         planned.place_to_clip = plan.frame.view_projection * glm::dmat4(planned.item->place);
-        const bool faded = planned.item->emphasis == Emphasis::faded ||
-                           planned.item->emphasis == Emphasis::ghost;
-        (faded ? plan.faded : plan.solid).push_back(planned);
+        switch (planned.item->emphasis) {
+            case Emphasis::faded: plan.faded.push_back(planned); break;
+            case Emphasis::ghost: plan.ghost.push_back(planned); break;
+            default: plan.solid.push_back(planned);
+        }
     }
     const auto nearer = [&](const Planned& a, const Planned& b) {
         const double to_a = glm::length(a.reach.centre - eye) - a.reach.radius;
@@ -119,8 +132,8 @@ Plan plan_picture(const Scene& scene, const Camera& camera, int width, int heigh
         return to_a < to_b;
     };
     plan.touched = touched_by(plan, width, height);
-    std::stable_sort(plan.solid.begin(), plan.solid.end(), nearer);
-    std::stable_sort(plan.faded.begin(), plan.faded.end(), nearer);
+    for (auto* list : {&plan.solid, &plan.faded, &plan.ghost})
+        std::stable_sort(list->begin(), list->end(), nearer);
     return plan;
 }
 

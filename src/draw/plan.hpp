@@ -39,6 +39,10 @@ struct Frame {
     double pixel = 0;        ///< size of a pixel at the target, mm
     float line_scale = 1;    ///< picture height / 720
     float line_depth = 0;    ///< clip depth of one pixel's width
+    glm::vec2 depths{0, 1};  ///< nearest and farthest, mm from the eye along its axis
+    /// From the eye to the picture's lower left corner and along its sides, per mm of depth.
+    glm::vec3 ray_corner{0}, ray_along{0}, ray_up{0};
+    float horizon = 0.5F;  ///< height of the horizon in the picture, 0..1 and beyond
     /// World to the key light's depth map, all 0..1; as it stands, nothing is in shadow.
     glm::mat4 world_to_light{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0.5F, 0.5F, -1, 1};
 };
@@ -49,6 +53,7 @@ struct Plan {
     Viewport touched;  ///< pixels, from the lower left, outside of which there is only backdrop
     std::vector<Planned> solid;
     std::vector<Planned> faded;
+    std::vector<Planned> ghost;
 };
 
 using MeshOf = std::function<const GpuMesh*(MeshId)>;

@@ -11,6 +11,7 @@
 #include "draw/gpu_mesh.hpp"
 #include "draw/item_pass.hpp"
 #include "draw/plan.hpp"
+#include "draw/shade_pass.hpp"
 #include "draw/shadow_pass.hpp"
 
 namespace podwright {
@@ -51,6 +52,10 @@ public:
         glDisable(GL_DEPTH_TEST);
         glDisable(GL_CULL_FACE);
         glDepthFunc(GL_LESS);
+        glActiveTexture(GL_TEXTURE1);
+        glBindTexture(GL_TEXTURE_2D, 0);
+        glBindTexture(GL_TEXTURE_3D, 0);
+        glActiveTexture(GL_TEXTURE0);
         glBindTexture(GL_TEXTURE_2D, 0);
         glBindVertexArray(0);
         glBindBuffer(GL_ARRAY_BUFFER, 0);
@@ -88,12 +93,14 @@ std::string describe() {
            text_of(GL_RENDERER);
 }
 
-constexpr float round_paper = 0.955F;
+constexpr float light_paper = 0.955F;
+constexpr float dark_paper = 0.17F;
 
-void begin(const Framebuffer& picture) {
+void begin(const Framebuffer& picture, bool dark) {
+    const float paper = dark ? dark_paper : light_paper;
     glBindFramebuffer(GL_FRAMEBUFFER, picture.id());
     glViewport(0, 0, picture.width(), picture.height());
-    glClearColor(round_paper, round_paper, round_paper, 1);
+    glClearColor(paper, paper, paper, 1);
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
 }
 
@@ -105,6 +112,7 @@ struct Renderer::State {
     MeshId next = 1;
     int samples = multisamples();
     ShadowPass shadows;
+    ShadePass shade;
     ItemPass items;
     EdgePass edges;
     BackdropPass backdrop;
@@ -115,16 +123,21 @@ struct Renderer::State {
         return found == meshes.end() ? nullptr : &found->second;
     }
 
-    void draw_parts(const Plan& plan, const Scene& scene) {
-        items.draw_solid(plan, scene, shadows);
+    void draw_parts(const Plan& plan, const Scene& scene, const Lighting& lighting) {
+        items.draw_solid(plan, scene, lighting);
         if (scene.cut) items.draw_caps(plan, *scene.cut);
     }
 
-    void draw_lines(const Plan& plan, const Scene& scene) {
+    void draw_lines(const Plan& plan, const Scene& scene, const Lighting& lighting) {
+        // Silhouettes cost a second round of all triangles: not while things move.
+        if (lighting.shade != nullptr) edges.draw_silhouettes(plan, scene.dark);
         edges.draw_edges(plan, plan.solid);
-        if (scene.cut) edges.draw_section(plan, *scene.cut);
-        items.draw_faded(plan, scene, shadows);
+        if (scene.cut) edges.draw_section(plan, plan.solid, *scene.cut);
+        items.draw_faded(plan, scene, lighting);
         edges.draw_edges(plan, plan.faded);
+        if (scene.cut) edges.draw_section(plan, plan.faded, *scene.cut);
+        items.draw_ghost(plan, scene, lighting);
+        edges.draw_edges(plan, plan.ghost);
         edges.draw_outlines(plan);
     }
 };
@@ -168,11 +181,13 @@ void Renderer::draw(const Scene& scene, const Camera& camera, const Viewport& vi
     const bool sampled = settled && state.samples > 1;
     Plan plan = plan_picture(scene, camera, view.width, view.height, mesh_of);
     plan.frame.world_to_light = state.shadows.world_to_light();
-    begin(sampled ? pictures.sampled : pictures.finished);
-    state.draw_parts(plan, scene);
+    if (settled) state.shade.render(plan, state.shadows);
+    const Lighting lighting{state.shadows, settled ? &state.shade : nullptr};
+    begin(sampled ? pictures.sampled : pictures.finished, scene.dark);
+    state.draw_parts(plan, scene, lighting);
     if (scene.show_ground) state.backdrop.draw_ground(plan, scene, state.shadows);
-    state.backdrop.draw_backdrop();
-    state.draw_lines(plan, scene);
+    state.backdrop.draw_backdrop(plan, scene);
+    state.draw_lines(plan, scene, lighting);
     if (sampled) pictures.sampled.resolve_into(pictures.finished);
     glBindFramebuffer(GL_FRAMEBUFFER, target);
     const int bottom = target_height - view.y - view.height;
@@ -193,9 +208,11 @@ void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewpo
     const bool sampled = state.samples > 1;
     // Shadows of the bench are too coarse for the loupe: it is lit from everywhere.
     const Plan plan = plan_picture(scene, camera, view.width, view.height, mesh_of);
-    begin(sampled ? pictures.sampled : pictures.finished);
-    state.draw_parts(plan, scene);
-    state.draw_lines(plan, scene);
+    state.shade.clear();
+    const Lighting lighting{state.shadows, &state.shade};
+    begin(sampled ? pictures.sampled : pictures.finished, scene.dark);
+    state.draw_parts(plan, scene, lighting);
+    state.draw_lines(plan, scene, lighting);
     if (sampled) pictures.sampled.resolve_into(pictures.finished);
     glBindFramebuffer(GL_FRAMEBUFFER, target);
     state.backdrop.present(pictures.finished, view.x, target_height - view.y - view.height,

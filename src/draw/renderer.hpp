@@ -27,8 +27,25 @@ void require_opengl();
 
 using MeshId = std::uint32_t;
 
-/// ghost: a translucent shell of something that is not there.
-enum class Emphasis { normal, hovered, picked, faded, alarm, ghost };
+enum class Emphasis {
+    normal,
+    hovered,
+    picked,
+    faded,  ///< the nearest layer of it, translucent, with its lines and caps
+    alarm,
+    ghost  ///< of another setup: a translucent shell that casts no shadow and hides nothing
+};
+
+/// Item::hatch of a part too thin for lines: filled.
+constexpr int solid_hatch = -1;
+/// Different hatches 0 .. hatch_count - 1 differ in direction or spacing; more begin again.
+constexpr int hatch_count = 12;
+
+/// A pattern that the meshes' own coordinates give to the surface, beside that of the look.
+enum class Relief {
+    none,
+    screw  ///< of a screw along x, nominally of 3 mm: thread below x = 0, knurl above
+};
 
 /// One mesh in the scene.
 struct Item {
@@ -37,8 +54,10 @@ struct Item {
     Look look = Look::aluminium;
     Emphasis emphasis = Emphasis::normal;
     bool cut = true;  ///< the cutting plane acts on it
-    bool casts_shadow = true;
+    bool casts_shadow = true;  ///< a ghost never does
     std::optional<glm::vec3> paint = {};  ///< a plain dull colour (sRGB) in place of the look
+    int hatch = 0;                        ///< of its cut faces
+    Relief relief = Relief::none;
 };
 
 /// The half-space dot(normal, p) > offset is removed; cut faces are capped.
@@ -57,6 +76,7 @@ struct Scene {
     glm::vec3 ground_point{0};
     glm::vec3 ground_normal{0, 0, 1};
     bool show_ground = true;
+    bool dark = false;  ///< a dark surround; the parts are lit alike
     std::optional<Cut> cut;
 };
 

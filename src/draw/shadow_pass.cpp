@@ -9,8 +9,9 @@ namespace podwright {
 
 namespace {
 
-constexpr int depth_size = 1024;
-constexpr int ground_size = 256;
+constexpr int depth_size = 2048;
+constexpr int contact_size = 256;
+constexpr int ground_size = 512;
 constexpr double greatest_height = 60;  // mm above the ground that the contact shadow looks at
 constexpr double sunk = 1;              // the contact map begins so far below the ground, mm
 constexpr double depth_half_range = 2;  // of the light's depth, in radii of the scene
@@ -57,10 +58,10 @@ void set_comparison(bool compare) {
 ShadowPass::ShadowPass()
     : plain_({"shadow_vertex"}, {"shadow_fragment"}),
       cut_({"shadow_vertex"}, {"shadow_fragment"}, "CUT"),
-      bake_({"fullscreen_vertex"}, {"ground_bake_fragment"}),
+      bake_({"fullscreen_vertex"}, {"penumbra", "ground_bake_fragment"}, "FINE"),
       light_view_(GlFramebuffer::make()),
       depth_(GlTexture::make()),
-      below_(ground_size, ground_size),
+      below_(contact_size, contact_size),
       contact_(GlTexture::make()),
       ground_view_(GlFramebuffer::make()),
       ground_(GlTexture::make()),
@@ -85,12 +86,28 @@ ShadowPass::ShadowPass()
     glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, ground_.id(), 0);
 }
 
+void ShadowPass::bind_depth_map(bool comparing) const {
+    glBindTexture(GL_TEXTURE_2D, depth_.id());
+    set_comparison(comparing);
+}
+
+void ShadowPass::set_key_light(const Program& program, int unit) const {
+    constexpr float half_angle = 0.17F;  // tangent: a soft box of 1 m three metres away
+    const Axes light = axes_of(key_direction);
+    program.set("u_depth", unit);
+    program.set("u_light_scale",
+                glm::vec4(0.5F / radius_, 0.5F / (static_cast<float>(depth_half_range) * radius_),
+                          half_angle, texel_size_));
+    program.set("u_light_along", glm::vec3(light.along));
+    program.set("u_light_across", glm::vec3(light.across));
+}
+
 float ShadowPass::texel() { return 1.0F / depth_size; }
 
 ShadowPass::Key ShadowPass::key_of(const Scene& scene, const MeshOf& mesh_of) {
     Key key;
     for (const Item& item : scene.items)
-        if (item.casts_shadow && mesh_of(item.mesh) != nullptr)
+        if (item.casts_shadow && item.emphasis != Emphasis::ghost && mesh_of(item.mesh) != nullptr)
             key.casters.push_back({item.mesh, scene.cut.has_value() && item.cut, item.place});
     key.ground_point = scene.ground_point;
     key.ground_normal = glm::normalize(scene.ground_normal);
@@ -134,7 +151,7 @@ void ShadowPass::draw_casters(const Key& key, const MeshOf& mesh_of,
 void ShadowPass::upload_contact(const std::vector<std::uint8_t>& hidden) {
     glBindTexture(GL_TEXTURE_2D, contact_.id());
     glPixelStorei(GL_UNPACK_ALIGNMENT, 4);
-    glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, ground_size, ground_size, 0, GL_RED, GL_UNSIGNED_BYTE,
+    glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, contact_size, contact_size, 0, GL_RED, GL_UNSIGNED_BYTE,
                  hidden.data());
 }
 
@@ -159,6 +176,7 @@ void ShadowPass::render(const Key& key, const MeshOf& mesh_of) {
     const glm::dmat4 half = from_rows({0.5, 0, 0, 0.5}, {0, 0.5, 0, 0.5}, {0, 0, 0.5, 0.5});
     world_to_light_ = half * to_light;
     texel_size_ = static_cast<float>(2 * radius / depth_size);
+    radius_ = static_cast<float>(radius);
     glBindFramebuffer(GL_FRAMEBUFFER, light_view_.id());
     glViewport(0, 0, depth_size, depth_size);
     glDisable(GL_CULL_FACE);
@@ -182,7 +200,7 @@ void ShadowPass::render(const Key& key, const MeshOf& mesh_of) {
     patch_ = {centre - reach * (ground.along + ground.across), 2 * reach * ground.along,
               2 * reach * ground.across};
     glBindFramebuffer(GL_FRAMEBUFFER, below_.id());
-    glViewport(0, 0, ground_size, ground_size);
+    glViewport(0, 0, contact_size, contact_size);
     glClearColor(1, 1, 1, 1);
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
     draw_casters(
@@ -192,30 +210,29 @@ void ShadowPass::render(const Key& key, const MeshOf& mesh_of) {
         greatest_height);
     const Image below = below_.read();
     std::vector<std::uint8_t> heights(below.rgba.size() / 4);
-    for (int y = 0; y < ground_size; ++y)  // rows of an image run from the top
-        for (int x = 0; x < ground_size; ++x)
-            heights[(ground_size - 1 - y) * ground_size + x] = *below.at(x, y);
-    upload_contact(contact_shadow(heights, ground_size, 2 * reach / ground_size, greatest_height));
+    for (int y = 0; y < contact_size; ++y)  // rows of an image run from the top
+        for (int x = 0; x < contact_size; ++x)
+            heights[(contact_size - 1 - y) * contact_size + x] = *below.at(x, y);
+    upload_contact(
+        contact_shadow(heights, contact_size, 2 * reach / contact_size, greatest_height));
 
     // Both together, as the darkness of the ground.
     glBindFramebuffer(GL_FRAMEBUFFER, ground_view_.id());
+    glViewport(0, 0, ground_size, ground_size);
     glDisable(GL_DEPTH_TEST);
     bake_.use();
-    bake_.set("u_depth", 0);
+    set_key_light(bake_, 0);
+    bake_.set("u_up", key.ground_normal);
     bake_.set("u_contact", 1);
     const glm::mat4 map_to_world(glm::vec4(patch_.along, 0), glm::vec4(patch_.across, 0),
                                  glm::vec4(normal, 0), glm::vec4(patch_.corner, 1));
     bake_.set("u_map_to_light", world_to_light_ * map_to_world);
-    constexpr double rim = 5;  // mm; wide enough to show no steps, sharper things are contact's
-    bake_.set("u_soft", static_cast<float>(rim / (2 * radius)));
     glActiveTexture(GL_TEXTURE1);
     glBindTexture(GL_TEXTURE_2D, contact_.id());
     glActiveTexture(GL_TEXTURE0);
-    glBindTexture(GL_TEXTURE_2D, depth_.id());
-    set_comparison(false);
+    bind_depth_map(false);
     glBindVertexArray(no_vertices_.id());
     glDrawArrays(GL_TRIANGLES, 0, 3);
-    set_comparison(true);
 }
 
 }  // namespace podwright

@@ -28,12 +28,17 @@ public:
     /// is followed.
     void update(const Scene& scene, const MeshOf& mesh_of, Quality quality);
 
-    GLuint depth_map() const { return depth_.id(); }
     GLuint ground_map() const { return ground_.id(); }
     const glm::mat4& world_to_light() const { return world_to_light_; }  ///< to 0..1
     const GroundPatch& patch() const { return patch_; }
     /// Depth alone, without the removed side: `u_place`, `u_place_to_clip`, `u_cut`.
     const Program& cut_program() const { return cut_; }
+    const Program& whole_program() const { return plain_; }  ///< the same of all of it
+    /// What shaders/penumbra.glsl needs; the depth map is to be bound to the unit `unit`, and is to
+    /// be read without comparison.
+    void set_key_light(const Program& program, int unit) const;
+    /// With: as a shadow sampler takes it. Without: plain depth.
+    void bind_depth_map(bool comparing) const;
     static float texel();                             ///< of the depth map, texture units
     float texel_size() const { return texel_size_; }  ///< mm
 
@@ -72,6 +77,7 @@ private:
     int skipped_ = 0;
     glm::mat4 world_to_light_{1};
     float texel_size_ = 1;
+    float radius_ = 1;  // of the scene, mm
     GroundPatch patch_;
 };
 
