@@ -16,7 +16,7 @@ constexpr double settle_seconds = 0.18;
 constexpr double moving_scale = 0.7;
 constexpr float click_slop = 4;  // pixels that a click may wander
 
-glm::dvec2 size_of(const PixelBox& box) { return {box.high.x - box.low.x, box.high.y - box.low.y}; }
+glm::dvec2 pixels_of(const PixelBox& box) { return {box.size().x, box.size().y}; }
 
 bool inside(const PixelBox& box, ImVec2 p) {
     return p.x >= box.low.x && p.x < box.high.x && p.y >= box.low.y && p.y < box.high.y;
@@ -51,7 +51,7 @@ void part_tooltip(const WindowFrame& frame, const Part& part) {
     const Model& model = frame.model;
     ImGui::BeginTooltip();
     ImGui::PushFont(frame.type.strong);
-    ImGui::TextUnformatted(part.title.c_str());
+    ImGui::TextUnformatted(shown_title(part, model.shown).c_str());
     ImGui::PopFont();
     ImGui::PushFont(frame.type.small);
     for (const Fact& fact : part_facts(part.key, model.setup, model.evaluation, model.shown))
@@ -68,7 +68,7 @@ void BenchView::handle_mouse(WindowFrame& frame, const PixelBox& box) {
     const bool over = inside(box, io.MousePos) && !io.WantCaptureMouse;
     if (over && io.MouseWheel != 0) {
         const glm::dvec2 pointer{io.MousePos.x - box.low.x, io.MousePos.y - box.low.y};
-        zoom(model.camera, io.MouseWheel, pointer, size_of(box));
+        zoom(model.camera, io.MouseWheel, pointer, pixels_of(box));
         model.move.reset();
         model.view_moved = true;
     }
@@ -87,7 +87,7 @@ void BenchView::handle_mouse(WindowFrame& frame, const PixelBox& box) {
             if (grip_ == Grip::turn)
                 turn(model.camera, io.MouseDelta);
             else
-                shift(model.camera, io.MouseDelta, size_of(box).y);
+                shift(model.camera, io.MouseDelta, pixels_of(box).y);
         }
     }
     if (grip_ != Grip::none && !held) {
@@ -109,7 +109,7 @@ void BenchView::point_at(WindowFrame& frame, const PixelBox& box) {
     if (io.MousePos.x != pointer_.x || io.MousePos.y != pointer_.y) {
         pointer_ = io.MousePos;
         const Ray ray = ray_through(
-            model.camera, {io.MousePos.x - box.low.x, io.MousePos.y - box.low.y}, size_of(box));
+            model.camera, {io.MousePos.x - box.low.x, io.MousePos.y - box.low.y}, pixels_of(box));
         const auto hit = stage_.pick(model.look, ray);
         model.look.hovered = hit ? hit->part : "";
     }
@@ -120,8 +120,8 @@ void BenchView::draw_model(WindowFrame& frame, const PixelBox& box) {
     Model& model = frame.model;
     const ImVec2 ratio = ImGui::GetIO().DisplayFramebufferScale;
     PictureKey key{model.revision, model.look, model.camera,
-                   static_cast<int>(size_of(box).x * ratio.x),
-                   static_cast<int>(size_of(box).y * ratio.y)};
+                   static_cast<int>(pixels_of(box).x * ratio.x),
+                   static_cast<int>(pixels_of(box).y * ratio.y)};
     if (key.width < 16 || key.height < 16) return;
     const bool changed = !drawn_ || !same(*drawn_, key);
     const bool first = !drawn_;

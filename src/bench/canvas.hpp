@@ -6,23 +6,11 @@
 #include <imgui.h>
 #include <glm/glm.hpp>
 
+#include "bench/plane.hpp"
 #include "bench/theme.hpp"
 #include "draw/camera.hpp"
 
 namespace podwright {
-
-/// A rectangle in pixels.
-struct PixelBox {
-    ImVec2 low, high;
-    bool overlaps(const PixelBox& other) const {
-        return low.x < other.high.x && other.low.x < high.x && low.y < other.high.y &&
-               other.low.y < high.y;
-    }
-    bool holds(const PixelBox& other) const {
-        return other.low.x >= low.x && other.low.y >= low.y && other.high.x <= high.x &&
-               other.high.y <= high.y;
-    }
-};
 
 /// What words and lines are drawn on over the model: a rectangle of the window or of a picture,
 /// seen by a camera.
@@ -34,16 +22,21 @@ struct Canvas {
     std::vector<PixelBox> taken;  ///< where something is written already
 
     float px(float units) const { return units * type->scale; }
+    const Palette& colours() const { return *type->colours; }
     ImVec2 at(const glm::dvec3& world) const;
     /// Pixels per mm at a point.
     double scale_at(const glm::dvec3& world) const;
-    /// Whether a label fits there without touching another or leaving the canvas.
-    bool is_free(const PixelBox& label) const;
+    /// Thin lines of the drawing; their weight follows the screen's scale.
+    float line_width() const { return std::max(1.0F, px(1)); }
 };
 
-/// Text on a plate, with a status sign before it if there is a status. Centred on `at`; returns its
-/// box.
-PixelBox label_box(const Canvas& canvas, ImVec2 at, const std::string& text, Status status);
-void draw_label(Canvas& canvas, const PixelBox& box, const std::string& text, Status status);
+/// Size of the plate of a text, with a status sign before it if there is a status.
+ImVec2 label_size(const Canvas& canvas, const std::string& text, Status status);
+/// Text on its plate.
+void draw_label(const Canvas& canvas, const PixelBox& box, const std::string& text, Status status);
+/// A thin line with a halo that sets it off from what lies behind.
+void draw_thin_line(const Canvas& canvas, const Segment& line, ImU32 colour);
+/// From what a label speaks of to the label: a thin line that starts with a dot.
+void draw_leader(const Canvas& canvas, const Segment& leader);
 
 }  // namespace podwright

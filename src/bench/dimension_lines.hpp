@@ -1,13 +1,17 @@
 #pragma once
 
+#include <map>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "bench/canvas.hpp"
+#include "bench/dimension_figure.hpp"
 #include "bench/views.hpp"
 #include "core/text.hpp"
 #include "evaluate/evaluate.hpp"
 #include "shape/dimension.hpp"
+#include "shape/mesh.hpp"
 
 namespace podwright {
 
@@ -15,14 +19,30 @@ namespace podwright {
 std::vector<Dimension> dimensions_on(const NamedView& view, const Setup& setup,
                                      const Evaluation& evaluation);
 
-/// Points along the dimension lines, and at their ends, in pixels: what should not be hidden.
-std::vector<ImVec2> dimension_points(const Canvas& canvas, std::span<const Dimension> dimensions);
+/// A dimension as it will stand on the canvas; its words have yet to find their place.
+struct DrawnDimension {
+    std::string name;
+    std::string text, number;  ///< in full, and the value alone
+    Status status = Status::none;
+    DimensionFigure figure;
+};
 
-/// Draws the dimensions that can be read at this size and whose words find room, the first the most
-/// important, in the manner of ISO 129-1: extension lines that start a little off the feature and
-/// run past the dimension line, filled arrowheads of 30 degrees (outside when the line is short),
-/// the number upright on a plate, with the sign of its status.
-void draw_dimensions(Canvas& canvas, std::span<const Dimension> dimensions,
-                     const Evaluation& evaluation, LengthUnit shown);
+/// Which of a dimension's places was taken last, by its name.
+using OffsetMemory = std::map<std::string, std::size_t>;
+
+/// The dimensions that can be read at this size. Each stands at the one of its places that is seen
+/// best: inside the canvas, clear of what is written, with extension lines square to it; it stays
+/// where it was unless another is clearly better. Extension lines start where they leave the
+/// `outlines` (boxes of parts in pod axes), so that none runs across the model.
+std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas,
+                                               std::span<const Dimension> dimensions,
+                                               std::span<const Bounds> outlines,
+                                               const Evaluation& evaluation, LengthUnit shown,
+                                               OffsetMemory& memory);
+
+/// What a label asks for.
+LabelWish wish_of(const Canvas& canvas, const DrawnDimension& dimension, int rank);
+
+void draw_figure(const Canvas& canvas, const DimensionFigure& figure);
 
 }  // namespace podwright

@@ -9,53 +9,62 @@
 #include <vector>
 
 #include "bench/views.hpp"
+#include "bench/widgets.hpp"
 
 namespace podwright {
 
 namespace {
 
 struct FindingLine {
-    const Finding& finding;
+    Level level;
+    std::string text;
     PixelBox box;
 };
 
-/// The worst findings, a line each at the foot of the picture; keeps their room free.
+/// The worst findings at the foot of the picture; keeps their room free.
 std::vector<FindingLine> finding_lines(Canvas& canvas, const Evaluation& evaluation) {
     constexpr std::size_t most = 4;
+    const float margin = canvas.px(grid::large);
     std::vector<FindingLine> lines;
-    float y = canvas.box.high.y - canvas.px(24);
+    float y = canvas.box.high.y - margin;
     for (std::size_t i = std::min(most, evaluation.findings.size()); i-- > 0;) {
         const Finding& finding = evaluation.findings[i];
-        PixelBox box = label_box(canvas, {0, y}, finding.text, status_of(finding.level));
-        const float shift = canvas.box.low.x + canvas.px(20) - box.low.x;
-        box.low.x += shift;
-        box.high.x += shift;
-        canvas.taken.push_back(box);
-        lines.push_back({finding, box});
-        y -= canvas.px(26);
+        const float width = canvas.box.size().x - 2 * margin - canvas.px(40);
+        const std::string text = broken(*canvas.type->small, finding.text, width);
+        const ImVec2 size = label_size(canvas, text, status_of(finding.level));
+        const ImVec2 low{canvas.box.low.x + margin, y - size.y};
+        lines.push_back({finding.level, text, {low, low + size}});
+        canvas.taken.push_back(lines.back().box);
+        y -= size.y + canvas.px(grid::hair);
     }
     return lines;
 }
 
 void draw_title(Canvas& canvas, const Setup& setup) {
     ImFont* font = canvas.type->large;
-    const ImVec2 at{canvas.box.low.x + canvas.px(22), canvas.box.low.y + canvas.px(18)};
-    canvas.list->AddText(font, font->FontSize, at, theme::ink, setup.title.c_str());
-    const ImVec2 size = font->CalcTextSizeA(font->FontSize, 1e9F, 0, setup.title.c_str());
-    canvas.taken.push_back({at, {at.x + size.x, at.y + size.y}});
+    const ImVec2 pad{canvas.px(grid::small), canvas.px(grid::hair)};
+    const ImVec2 low = canvas.box.low + ImVec2{canvas.px(grid::large), canvas.px(grid::large)};
+    const std::string text =
+        broken(*font, setup.title, canvas.box.size().x - 2 * canvas.px(grid::large) - 2 * pad.x);
+    const ImVec2 size = font->CalcTextSizeA(font->FontSize, 1e9F, 0, text.c_str());
+    const PixelBox plate{low, low + size + pad * 2};
+    canvas.list->AddRectFilled(plate.low, plate.high, canvas.colours().plate, canvas.px(4));
+    canvas.list->AddText(font, font->FontSize, low + pad, canvas.colours().ink, text.c_str());
+    canvas.taken.push_back(plate);
 }
 
 }  // namespace
 
 /// Dear ImGui with no window behind it, for the words.
 struct Easel::WordsSession {
-    WordsSession(int width, int height) {
+    WordsSession(int width, int height, bool dark) {
         ImGui::CreateContext();
         ImGuiIO& io = ImGui::GetIO();
         io.IniFilename = nullptr;
         io.DisplaySize = {static_cast<float>(width), static_cast<float>(height)};
         ImGui_ImplOpenGL3_Init("#version 330 core");
-        type = set_type_and_style(std::clamp(static_cast<float>(height) / 720.0F, 0.8F, 4.0F));
+        type =
+            set_type_and_style(std::clamp(static_cast<float>(height) / 720.0F, 0.8F, 4.0F), dark);
     }
     ~WordsSession() {
         ImGui_ImplOpenGL3_Shutdown();
@@ -84,6 +93,7 @@ Image Easel::draw(const Model& model, bool labels) {
     const int height = picture_.height();
     StageLook look = model.look;
     look.cut = cut_of(model);
+    look.dark = model.dark;
     stage_.bend(look);
     stage_.renderer().draw(stage_.scene(look), model.camera, {0, 0, width, height},
                            Quality::settled, picture_.id(), height);
@@ -92,7 +102,8 @@ Image Easel::draw(const Model& model, bool labels) {
 }
 
 void Easel::write_over(const Model& model) {
-    if (!words_) words_ = std::make_unique<WordsSession>(picture_.width(), picture_.height());
+    if (!words_)
+        words_ = std::make_unique<WordsSession>(picture_.width(), picture_.height(), model.dark);
     ImGui_ImplOpenGL3_NewFrame();
     ImGui::NewFrame();
     Canvas canvas;
@@ -105,7 +116,7 @@ void Easel::write_over(const Model& model) {
     WordsInput input = words_input(model);
     words_->words.draw(canvas, input, stage_);
     for (const FindingLine& line : findings)
-        draw_label(canvas, line.box, line.finding.text, status_of(line.finding.level));
+        draw_label(canvas, line.box, line.text, status_of(line.level));
     ImGui::Render();
     glBindFramebuffer(GL_FRAMEBUFFER, picture_.id());
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());

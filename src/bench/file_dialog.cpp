@@ -111,7 +111,7 @@ void FileDialog::show_files(WindowFrame& frame) {
     ImGui::SetNextWindowSize({frame.px(520), frame.px(440)}, ImGuiCond_Appearing);
     bool stay = true;
     if (!ImGui::BeginPopupModal(title, &stay, ImGuiWindowFlags_NoSavedSettings)) return;
-    wrapped(frame.type.small, theme::quiet, plain(folder_));
+    wrapped(frame.type.small, frame.colours().quiet, plain(folder_));
     ImGui::BeginChild("list", {0, -frame.px(76)}, true);
     fs::path enter;
     if (ImGui::Selectable("..  up one folder")) enter = folder_.parent_path();
@@ -132,7 +132,7 @@ void FileDialog::show_files(WindowFrame& frame) {
     if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
     const bool entered = ImGui::InputTextWithHint("##name", "name of the scene", &name_,
                                                   ImGuiInputTextFlags_EnterReturnsTrue);
-    if (!problem_.empty()) wrapped(frame.type.small, theme::ink, problem_);
+    if (!problem_.empty()) wrapped(frame.type.small, frame.colours().ink, problem_);
     if (button(frame, "accept", opening ? "Open" : "Save", !name_.empty(), true) || entered ||
         twice)
         accept(frame);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "bench/dimension_lines.hpp"
+#include "bench/label_layout.hpp"
 #include "bench/room.hpp"
 #include "core/limits.hpp"
 #include "gap/clearance_findings.hpp"
@@ -10,6 +12,8 @@
 namespace podwright {
 
 namespace {
+
+constexpr float ring_units = 7;  // radius of the ring round what the loupe looks at
 
 std::string_view float_word(const Setup& setup, double F) {
     switch (float_status(setup, F)) {
@@ -35,65 +39,45 @@ Canvas inside(const Canvas& canvas, const LoupePlace& place, const LoupeView& vi
     return in;
 }
 
-void draw_gap(const Canvas& in, const LoupePlace& place, const LoupeView& view) {
-    const glm::dvec3 edge = view.gap;
-    const auto at = [&](double u) { return in.at({edge.x, u, edge.z}).x; };
+/// The dimension of the float, below the middle.
+DimensionFigure gap_figure(const Canvas& in, const LoupePlace& place, const LoupeView& view) {
+    const auto at = [&](double u) { return in.at({view.gap.x, u, view.gap.z}).x; };
     const float a = at(view.shim_face);
     const float b = at(view.thrust_face);
     const float y = place.centre.y + place.radius * 0.5F;
     const float top = place.centre.y - place.radius * 0.1F;
-    ImDrawList& list = *in.list;
-    for (float x : {a, b}) list.AddLine({x, top}, {x, y + in.px(6)}, theme::ink, in.px(1.2F));
-    const float tail = in.px(26);
-    const float head = in.px(9);
-    const float half = head * static_cast<float>(std::tan(radians(15)));
-    const float left = std::min(a, b);
-    const float right = std::max(a, b);
-    list.AddLine({left - tail, y}, {left, y}, theme::ink, in.px(1.2F));
-    list.AddLine({right, y}, {right + tail, y}, theme::ink, in.px(1.2F));
-    list.AddTriangleFilled({left, y}, {left - head, y - half}, {left - head, y + half}, theme::ink);
-    list.AddTriangleFilled({right, y}, {right + head, y + half}, {right + head, y - half},
-                           theme::ink);
+    return figure_of({std::min(a, b), top}, {std::max(a, b), top}, {std::min(a, b), y},
+                     {std::max(a, b), y}, in.line_width());
 }
 
-/// Each shim's thickness on it, on the first of a few heights where it fits into the circle.
-void draw_shim_numbers(Canvas& in, const LoupePlace& place, const LoupeView& view,
+/// Each shim's thickness, in the circle if there is room.
+void draw_shim_numbers(const Canvas& in, const LoupePlace& place, const LoupeView& view,
                        const Setup& setup, LengthUnit shown) {
-    const auto inside_circle = [&](const PixelBox& box) {
-        for (float x : {box.low.x, box.high.x})
-            for (float y : {box.low.y, box.high.y})
-                if (std::hypot(x - place.centre.x, y - place.centre.y) > place.radius) return false;
-        return true;
-    };
+    const float side = place.radius * 0.78F;  // of a rectangle within the circle
+    LabelGround ground;
+    ground.frame = {place.centre - ImVec2{side, place.radius * 0.6F},
+                    place.centre + ImVec2{side, place.radius * 0.38F}};
+    ground.unit = in.type->scale;
+    std::vector<std::string> texts;
+    std::vector<LabelWish> wishes;
     double u = view.shim_face;
     for (auto t = setup.left.shims.rbegin(); t != setup.left.shims.rend(); ++t) {
-        const ImVec2 at = in.at({view.gap.x, u - *t / 2, view.gap.z});
+        LabelWish wish;
+        wish.name = std::to_string(texts.size());
+        texts.push_back(shown == LengthUnit::mm ? fixed(*t, 2) : fixed(*t / mm_per_inch, 3));
+        wish.sizes = {label_size(in, texts.back(), Status::none)};
+        wish.anchor = in.at({view.gap.x, u - *t / 2, view.gap.z});
+        wish.anchor.y = place.centre.y - place.radius * 0.1F;
+        for (float height : {-0.36F, -0.52F, -0.2F, -0.05F})
+            wish.seats.push_back({{wish.anchor.x, place.centre.y + place.radius * height}});
+        wish.roams = false;
         u -= *t;
-        const std::string text =
-            shown == LengthUnit::mm ? fixed(*t, 2) : fixed(*t / mm_per_inch, 3);
-        for (float height : {-0.36F, -0.56F, -0.16F}) {
-            const PixelBox box =
-                label_box(in, {at.x, place.centre.y + place.radius * height}, text, Status::none);
-            if (!inside_circle(box) || !in.is_free(box)) continue;
-            draw_label(in, box, text, Status::none);
-            break;
-        }
+        wishes.push_back(std::move(wish));
     }
-}
-
-void draw_line_to_gap(Canvas& canvas, const LoupePlace& place, const LoupeView& view) {
-    const ImVec2 target = canvas.at(view.gap);
-    const float dx = target.x - place.centre.x;
-    const float dy = target.y - place.centre.y;
-    const float distance = std::hypot(dx, dy);
-    const float ring = canvas.px(7);
-    if (distance < place.radius + ring) return;
-    const ImVec2 from = {place.centre.x + dx / distance * place.radius,
-                         place.centre.y + dy / distance * place.radius};
-    const ImVec2 to = {target.x - dx / distance * ring, target.y - dy / distance * ring};
-    canvas.list->AddLine(from, to, IM_COL32(255, 255, 255, 170), canvas.px(1.5F) + 2);
-    canvas.list->AddLine(from, to, theme::accent, canvas.px(1.5F));
-    canvas.list->AddCircle(target, ring, theme::accent, 0, canvas.px(1.5F));
+    LabelMemory none;
+    const LabelLayout layout = lay_out(wishes, ground, none);
+    for (std::size_t i = 0; i < wishes.size(); ++i)
+        if (layout.labels[i].shown) draw_label(in, layout.labels[i].box, texts[i], Status::none);
 }
 
 }  // namespace
@@ -134,65 +118,100 @@ LoupeView loupe_on_gap(const Clearance& c, const Evaluation& evaluation, const C
     return view;
 }
 
-LoupePlace take_loupe_place(Canvas& canvas, std::span<const ImVec2> points) {
+LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<const ImVec2> points,
+                            std::optional<ImVec2>& last) {
     const PixelBox& box = canvas.box;
+    const ImVec2 size = box.size();
     LoupePlace best;
-    best.radius = std::clamp(0.17F * std::min(box.high.x - box.low.x, box.high.y - box.low.y),
-                             canvas.px(70), canvas.px(150));
-    const float off = best.radius + canvas.px(22);
+    best.radius = std::clamp(0.19F * std::min(size.x, size.y), canvas.px(64), canvas.px(150));
+    const float above = canvas.px(16);  // its magnification and its caption stand on the rim
+    const ImVec2 off{best.radius + canvas.px(20), best.radius + canvas.px(10) + above};
     const auto room_at = [&](ImVec2 centre) {
-        PixelBox room = LoupePlace{centre, best.radius}.box();
-        room.low.y -= canvas.px(14);
-        room.high.y += canvas.px(16);  // its caption stands on the rim
-        return room;
+        return PixelBox{{centre.x - best.radius - canvas.px(4), centre.y - best.radius - above},
+                        {centre.x + best.radius + canvas.px(4), centre.y + best.radius + above}};
     };
-    const auto hidden_at = [&](ImVec2 centre) {
+    const auto badness = [&](ImVec2 centre) {
         const PixelBox room = room_at(centre);
-        const bool written = std::any_of(canvas.taken.begin(), canvas.taken.end(),
-                                         [&](const PixelBox& t) { return t.overlaps(room); });
-        return std::count_if(points.begin(), points.end(),
-                             [&](ImVec2 p) {
-                                 return room.overlaps({p, {p.x + 1, p.y + 1}});
-                             }) +
-               (written ? 1000 : 0);
+        float bad = 10 * cover.share(room);
+        for (const PixelBox& taken : canvas.taken) bad += taken.overlaps(room) ? 100.0F : 0.0F;
+        for (const ImVec2 p : points) bad += room.holds(p) ? 2.0F : 0.0F;
+        return bad;
     };
-    const ImVec2 corners[] = {{box.high.x - off, box.low.y + off},
-                              {box.high.x - off, box.high.y - off},
-                              {box.low.x + off, box.low.y + off},
-                              {box.low.x + off, box.high.y - off}};
-    best.centre =
-        *std::min_element(std::begin(corners), std::end(corners),
-                          [&](ImVec2 a, ImVec2 b) { return hidden_at(a) < hidden_at(b); });
+    float least = 1e9F;
+    const auto consider = [&](ImVec2 centre, float extra) {
+        const float bad = badness(centre) + extra;
+        if (bad < least) {
+            least = bad;
+            best.centre = centre;
+        }
+    };
+    constexpr float staying = 1.5F;
+    const PixelBox air{box.low + off, box.high - off};
+    if (last && air.holds(*last)) consider(*last, -staying);
+    constexpr int steps = 8;
+    for (int i = 0; i <= steps; ++i)
+        for (int j = 0; j <= steps; ++j) {
+            if (i != 0 && i != steps && j != 0 && j != steps) continue;
+            const float t = static_cast<float>(i) / steps;
+            const float v = static_cast<float>(j) / steps;
+            consider({air.high.x + (air.low.x - air.high.x) * t,
+                      air.low.y + (air.high.y - air.low.y) * v},
+                     0.3F * t + 0.3F * v);
+        }
+    last = best.centre;
     canvas.taken.push_back(room_at(best.centre));
     return best;
 }
 
-void draw_loupe(Canvas& canvas, const LoupePlace& place, const LoupeView& view, ImTextureID picture,
-                const Setup& setup, LengthUnit shown) {
+std::optional<Segment> line_to_gap(const Canvas& canvas, const LoupePlace& place,
+                                   const LoupeView& view) {
+    const ImVec2 target = canvas.at(view.gap);
+    const ImVec2 way = target - place.centre;
+    const float clear = place.radius + canvas.px(2);
+    if (size_of(way) < clear + canvas.px(ring_units)) return {};
+    return Segment{target - unit(way) * canvas.px(ring_units), place.centre + unit(way) * clear};
+}
+
+void draw_line_to_gap(const Canvas& canvas, const Segment& line) {
+    const float width = canvas.px(1.5F);
+    const ImU32 colour = canvas.colours().accent;
+    canvas.list->AddLine(line.from, line.to, canvas.colours().halo, width + canvas.px(2));
+    canvas.list->AddLine(line.from, line.to, colour, width);
+    canvas.list->AddCircle(line.from + unit(line.from - line.to) * canvas.px(ring_units),
+                           canvas.px(ring_units), colour, 0, width);
+}
+
+void draw_loupe(const Canvas& canvas, const LoupePlace& place, const LoupeView& view,
+                ImTextureID picture, const Setup& setup, LengthUnit shown) {
     ImDrawList& list = *canvas.list;
-    draw_line_to_gap(canvas, place, view);
     const PixelBox box = place.box();
-    list.AddCircleFilled(place.centre, place.radius, IM_COL32(0xF2, 0xF4, 0xF6, 255), 96);
+    list.AddCircleFilled(place.centre, place.radius, canvas.colours().field, 96);
     list.AddImageRounded(picture, box.low, box.high, {0, 1}, {1, 0}, IM_COL32_WHITE, place.radius);
-    Canvas in = inside(canvas, place, view);
+    const Canvas in = inside(canvas, place, view);
     if (view.of_float) {
-        draw_gap(in, place, view);
+        const DimensionFigure figure = gap_figure(in, place, view);
+        draw_figure(in, figure);
         draw_shim_numbers(in, place, view, setup, shown);
     } else {
         draw_gap_line(in, view.point_a, view.point_b, view.status);
     }
-    list.AddCircle(place.centre, place.radius, theme::white, 96, canvas.px(5));
-    list.AddCircle(place.centre, place.radius + canvas.px(2), theme::ink, 96, canvas.px(1.6F));
+    list.AddCircle(place.centre, place.radius, canvas.colours().card, 96, canvas.px(5));
+    list.AddCircle(place.centre, place.radius + canvas.px(2), canvas.colours().ink, 96,
+                   canvas.px(1.5F));
 
     const double loupe_scale = 2 * place.radius / view.across;
     const double magnification = loupe_scale / canvas.scale_at(view.gap);
     const std::string scale = "\xC3\x97" + fixed(magnification, magnification < 10 ? 1 : 0);
     const auto write = [&](float y, const std::string& text, Status status) {
-        const PixelBox label = label_box(canvas, {place.centre.x, y}, text, status);
+        PixelBox label = box_about({place.centre.x, y}, label_size(canvas, text, status));
+        const float over = std::max(0.0F, label.high.x + canvas.px(4) - canvas.box.high.x) -
+                           std::max(0.0F, canvas.box.low.x - label.low.x + canvas.px(4));
+        label.low.x -= over;
+        label.high.x -= over;
         draw_label(canvas, label, text, status);
     };
     write(place.centre.y + place.radius + canvas.px(2), view.caption, view.status);
-    write(place.centre.y - place.radius + canvas.px(2), scale, Status::none);
+    write(place.centre.y - place.radius - canvas.px(2), scale, Status::none);
 }
 
 }  // namespace podwright

@@ -1,8 +1,10 @@
 #pragma once
 
+#include <optional>
 #include <span>
 
 #include "bench/canvas.hpp"
+#include "bench/cover_map.hpp"
 #include "core/text.hpp"
 #include "evaluate/evaluate.hpp"
 #include "shape/part.hpp"
@@ -37,14 +39,20 @@ struct LoupePlace {
         return {{centre.x - radius, centre.y - radius}, {centre.x + radius, centre.y + radius}};
     }
 };
-/// Picks the corner where it hides the fewest of `points` (pixels), the upper right one if in
-/// doubt, and keeps it free of other words. Lines may be drawn under it: draw it after them.
-LoupePlace take_loupe_place(Canvas& canvas, std::span<const ImVec2> points);
+/// Picks the place along the canvas's edges where it hides the least of the model and none of
+/// `points` (pixels) if it can, the upper right corner if in doubt, and keeps it free of other
+/// words. It stays at `last` unless another place is clearly better.
+LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<const ImVec2> points,
+                            std::optional<ImVec2>& last);
+
+/// The line from it to where it looks; nothing if it looks at what lies under it.
+std::optional<Segment> line_to_gap(const Canvas& canvas, const LoupePlace& place,
+                                   const LoupeView& view);
+void draw_line_to_gap(const Canvas& canvas, const Segment& line);
 
 /// The picture inside it (a texture with its first row at the bottom), its rim, its magnification,
-/// the gap's dimension, the shims' thicknesses and the line to where it looks. Takes its room on
-/// the canvas.
-void draw_loupe(Canvas& canvas, const LoupePlace& place, const LoupeView& view, ImTextureID picture,
-                const Setup& setup, LengthUnit shown);
+/// the gap's dimension and the shims' thicknesses.
+void draw_loupe(const Canvas& canvas, const LoupePlace& place, const LoupeView& view,
+                ImTextureID picture, const Setup& setup, LengthUnit shown);
 
 }  // namespace podwright

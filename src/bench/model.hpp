@@ -77,6 +77,7 @@ struct Model {
     bool loupe = true;
     bool room = false;  ///< clearances drawn on the model
     bool heat = false;  ///< parts coloured by their clearance
+    bool dark = false;  ///< the panels' and the words' colours
     bool panels = true;
     bool help = false;
     bool linked = true;

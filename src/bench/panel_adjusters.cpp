@@ -96,7 +96,8 @@ void typed_value(WindowFrame& frame, const Parameter& p, double value, float edg
     frame.note_place("value " + p.key, at, {at.x + size.x, at.y + size.y});
     const bool hovered = ImGui::IsItemHovered();
     ImGui::GetWindowDrawList()->AddText(frame.type.strong, frame.type.strong->FontSize, at,
-                                        hovered ? theme::accent : theme::ink, text.c_str());
+                                        hovered ? frame.colours().accent : frame.colours().ink,
+                                        text.c_str());
     if (hovered) ImGui::SetTooltip("Click to type a value");
     if (!ImGui::BeginPopup(popup.c_str())) return;
     const bool inches = p.unit == Unit::mm && model.shown == LengthUnit::inch;
@@ -194,7 +195,7 @@ void list_row(WindowFrame& frame, const Parameter& p) {
     ImGui::TextUnformatted(label_of(p).c_str());
     explain(p);
     ImGui::SameLine();
-    right_aligned(frame.type.strong, theme::ink, length(sum, model.shown), edge);
+    right_aligned(frame.type.strong, frame.colours().ink, length(sum, model.shown), edge);
     ImGui::NewLine();
     ImGui::PushID(p.key.c_str());
     ImGui::PushFont(frame.type.small);
@@ -260,7 +261,7 @@ void group_rows(WindowFrame& frame, Group group) {
         return std::find(front.begin(), front.end(), p.key) != front.end();
     };
     if (!front.empty()) {
-        ImGui::PushStyleColor(ImGuiCol_Text, theme::quiet);
+        ImGui::PushStyleColor(ImGuiCol_Text, frame.colours().quiet);
         const bool more = ImGui::TreeNodeEx(
             "more", ImGuiTreeNodeFlags_NoTreePushOnOpen | ImGuiTreeNodeFlags_SpanAvailWidth);
         ImGui::PopStyleColor();

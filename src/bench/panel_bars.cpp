@@ -142,7 +142,7 @@ void view_bar(WindowFrame& frame, double aspect) {
     const float width = font->CalcTextSizeA(font->FontSize, 1e9F, 0, hint.c_str()).x;
     if (ImGui::GetItemRectMax().x + frame.px(24) + width > edge) return;
     ImGui::SetCursorScreenPos({start.x, start.y + frame.px(10)});
-    right_aligned(font, theme::quiet, hint, edge);
+    right_aligned(font, frame.colours().quiet, hint, edge);
 }
 
 void help_sheet(WindowFrame& frame) {
@@ -178,9 +178,9 @@ void help_sheet(WindowFrame& frame) {
     ImGui::Begin("Keys and mouse", &frame.model.help,
                  ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoCollapse |
                      ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings);
-    wrapped(frame.type.text, theme::ink,
+    wrapped(frame.type.text, frame.colours().ink,
             "Drag an adjuster on the left: the model, the dimensions and the readings follow.");
-    wrapped(frame.type.text, theme::ink,
+    wrapped(frame.type.text, frame.colours().ink,
             "Findings on the right say what is wrong and what mends it.");
     ImGui::Dummy({0, frame.px(6)});
     if (ImGui::BeginTable("keys", 2)) {
@@ -188,18 +188,18 @@ void help_sheet(WindowFrame& frame) {
         ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch);
         for (const Line& line : lines) {
             ImGui::TableNextColumn();
-            wrapped(frame.type.strong, theme::ink, line.key);
+            wrapped(frame.type.strong, frame.colours().ink, line.key);
             ImGui::TableNextColumn();
-            wrapped(frame.type.text, theme::quiet, line.what);
+            wrapped(frame.type.text, frame.colours().quiet, line.what);
         }
         ImGui::EndTable();
     }
     ImGui::Dummy({0, frame.px(6)});
     wrapped(
-        frame.type.small, theme::quiet,
+        frame.type.small, frame.colours().quiet,
         "On the real car: battery out before hands go near gears or wheels; blades cut; tyre dust "
         "and solvents need a mask and air.");
-    wrapped(frame.type.small, theme::quiet,
+    wrapped(frame.type.small, frame.colours().quiet,
             "The event's rules, the maker's manual and local law come first.");
     ImGui::End();
 }

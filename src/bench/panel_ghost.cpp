@@ -13,11 +13,12 @@ constexpr double shown_difference = 0.005;
 void change_row(WindowFrame& frame, const Reading& was, const Reading& is) {
     const Model& model = frame.model;
     ImGui::TableNextColumn();
-    wrapped(frame.type.small, theme::ink, std::string(is.label));
+    wrapped(frame.type.small, frame.colours().ink, std::string(is.label));
     ImGui::TableNextColumn();
-    wrapped(frame.type.small, theme::quiet, shown_reading(was, model.shown));
+    wrapped(frame.type.small, frame.colours().quiet, shown_reading(was, model.shown));
     ImGui::TableNextColumn();
-    wrapped(frame.type.small, theme::accent, shown_change(is, is.value - was.value, model.shown));
+    wrapped(frame.type.small, frame.colours().accent,
+            shown_change(is, is.value - was.value, model.shown));
 }
 
 }  // namespace
@@ -27,7 +28,8 @@ void ghost_panel(WindowFrame& frame) {
     if (model.ghost.of == Ghost::Of::nothing) return;
     const bool kept = model.ghost.of == Ghost::Of::kept;
     ImGui::Dummy({0, frame.px(4)});
-    wrapped(frame.type.strong, theme::ink, kept ? "Ghost: " + model.ghost.title : "Ghost: before");
+    wrapped(frame.type.strong, frame.colours().ink,
+            kept ? "Ghost: " + model.ghost.title : "Ghost: before");
     bool any = false;
     if (ImGui::BeginTable("ghost", 3)) {
         ImGui::TableSetupColumn("reading", ImGuiTableColumnFlags_WidthStretch);
@@ -42,7 +44,7 @@ void ghost_panel(WindowFrame& frame) {
         ImGui::EndTable();
     }
     if (!any)
-        wrapped(frame.type.small, theme::quiet,
+        wrapped(frame.type.small, frame.colours().quiet,
                 kept ? "Nothing differs from it." : "Nothing has changed yet.");
     if (!kept && button(frame, "keep ghost", "Keep today's as the ghost"))
         keep_ghost(model, model.history.now());

@@ -44,13 +44,14 @@ bool finding_card(WindowFrame& frame, const Finding& finding, const Stage& stage
     ImGui::BeginGroup();
     const float size = frame.px(18);
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    draw_status_sign(list, status_of(finding.level), {at.x + size / 2, at.y + size / 2}, size);
+    draw_status_sign(list, frame.colours(), status_of(finding.level),
+                     {at.x + size / 2, at.y + size / 2}, size);
     ImGui::SetCursorScreenPos({at.x + size + frame.px(8), at.y});
     ImGui::PushFont(frame.type.strong);
     ImGui::TextUnformatted(heading(finding.level));
     ImGui::PopFont();
-    wrapped(frame.type.text, theme::ink, finding.text, width - 2 * pad);
-    wrapped(frame.type.text, theme::quiet, finding.fix, width - 2 * pad);
+    wrapped(frame.type.text, frame.colours().ink, finding.text, width - 2 * pad);
+    wrapped(frame.type.text, frame.colours().quiet, finding.fix, width - 2 * pad);
     bool applied = false;
     if (button(frame, "show " + finding.code, chosen ? "Shown" : "Show it"))
         choose(frame, finding, stage, aspect);
@@ -68,9 +69,10 @@ bool finding_card(WindowFrame& frame, const Finding& finding, const Stage& stage
     ImGui::EndGroup();
     const float bottom = ImGui::GetItemRectMax().y + pad;
     list.ChannelsSetCurrent(0);
-    list.AddRectFilled(start, {start.x + width, bottom}, theme::white, frame.px(6));
-    list.AddRect(start, {start.x + width, bottom}, chosen ? theme::accent : theme::line,
-                 frame.px(6), 0, frame.px(chosen ? 2.0F : 1.0F));
+    list.AddRectFilled(start, {start.x + width, bottom}, frame.colours().card, frame.px(6));
+    list.AddRect(start, {start.x + width, bottom},
+                 chosen ? frame.colours().accent : frame.colours().line, frame.px(6), 0,
+                 frame.px(chosen ? 2.0F : 1.0F));
     list.ChannelsMerge();
     ImGui::SetCursorScreenPos({start.x, bottom + frame.px(8)});
     return applied;
@@ -92,7 +94,7 @@ void reading_row(WindowFrame& frame, const Reading& r) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float edge = at.x + ImGui::GetContentRegionAvail().x;
     const float size = frame.px(12);
-    draw_status_sign(*ImGui::GetWindowDrawList(), r.status,
+    draw_status_sign(*ImGui::GetWindowDrawList(), frame.colours(), r.status,
                      {at.x + size / 2, at.y + frame.type.small->FontSize * 0.62F}, size);
     ImGui::SetCursorScreenPos({at.x + size + frame.px(8), at.y});
     ImGui::PushFont(frame.type.small);
@@ -103,7 +105,7 @@ void reading_row(WindowFrame& frame, const Reading& r) {
     const Reading* was = model.before.reading(r.name);
     const double change = was && model.provisional ? r.value - was->value : 0;
     const bool changed = std::abs(change) >= 0.005;
-    right_aligned(frame.type.small, changed ? theme::accent : theme::ink,
+    right_aligned(frame.type.small, changed ? frame.colours().accent : frame.colours().ink,
                   shown_reading(r, model.shown), edge);
     ImGui::SetCursorScreenPos({at.x, at.y + frame.type.small->FontSize + frame.px(5)});
     if (hovered) {
@@ -133,10 +135,10 @@ void finding_panel(WindowFrame& frame, const Stage& stage, double aspect) {
     if (findings.empty()) {
         const ImVec2 at = ImGui::GetCursorScreenPos();
         const float size = frame.px(20);
-        draw_status_sign(*ImGui::GetWindowDrawList(), Status::ok,
+        draw_status_sign(*ImGui::GetWindowDrawList(), frame.colours(), Status::ok,
                          {at.x + size / 2, at.y + size / 2}, size);
         ImGui::SetCursorScreenPos({at.x + size + frame.px(10), at.y});
-        wrapped(frame.type.text, theme::ink, "Nothing binds, rubs or breaks a limit.");
+        wrapped(frame.type.text, frame.colours().ink, "Nothing binds, rubs or breaks a limit.");
         return;
     }
     for (const Finding& finding : findings)
@@ -146,10 +148,10 @@ void finding_panel(WindowFrame& frame, const Stage& stage, double aspect) {
 void room_panel(WindowFrame& frame, const Stage& stage, double aspect) {
     Model& model = frame.model;
     ImGui::Dummy({0, frame.px(4)});
-    wrapped(frame.type.strong, theme::ink, "Room");
+    wrapped(frame.type.strong, frame.colours().ink, "Room");
     constexpr std::size_t most = 6;
     if (model.evaluation.clearances.empty())
-        wrapped(frame.type.small, theme::quiet,
+        wrapped(frame.type.small, frame.colours().quiet,
                 model.provisional ? "Measured when you let go." : "Nothing comes near.");
     for (const Clearance* c : shown_clearances(model.evaluation, true, most)) {
         const std::string name = c->a + "|" + c->b;
@@ -162,10 +164,11 @@ void room_panel(WindowFrame& frame, const Stage& stage, double aspect) {
         }
         frame.note_place("room " + name, at, {edge, at.y + height});
         const bool hovered = ImGui::IsItemHovered();
-        const ImU32 colour = hovered || model.looked_at == name ? theme::accent : theme::ink;
+        const ImU32 colour =
+            hovered || model.looked_at == name ? frame.colours().accent : frame.colours().ink;
         ImDrawList& list = *ImGui::GetWindowDrawList();
         const float size = frame.px(12);
-        draw_status_sign(list, c->worst.status,
+        draw_status_sign(list, frame.colours(), c->worst.status,
                          {at.x + size / 2, at.y + frame.type.small->FontSize * 0.62F}, size);
         const std::string pair = spoken(model.evaluation.assembly, c->a) + " / " +
                                  spoken(model.evaluation.assembly, c->b);
@@ -188,7 +191,7 @@ void reading_panel(WindowFrame& frame) {
         if (area_of(r.name) != area) {
             area = area_of(r.name);
             ImGui::Dummy({0, frame.px(4)});
-            wrapped(frame.type.strong, theme::ink, area_title(area));
+            wrapped(frame.type.strong, frame.colours().ink, area_title(area));
         }
         reading_row(frame, r);
     }

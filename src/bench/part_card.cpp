@@ -6,7 +6,7 @@ namespace podwright {
 
 namespace {
 
-constexpr float pad = 12, margin = 16, between = 24, below_title = 6, below_line = 5;
+constexpr float pad = 12, margin = 16, between = 24, below_title = 8, below_line = 4;
 
 float width_of(const ImFont& font, const std::string& text) {
     return font.CalcTextSizeA(font.FontSize, 1e9F, 0, text.c_str()).x;
@@ -16,7 +16,7 @@ float width_of(const ImFont& font, const std::string& text) {
 
 PartCard place_part_card(Canvas& canvas, const Part& part, const Setup& setup,
                          const Evaluation& evaluation, LengthUnit shown) {
-    PartCard card{part.title, part_facts(part.key, setup, evaluation, shown), {}};
+    PartCard card{shown_title(part, shown), part_facts(part.key, setup, evaluation, shown), {}};
     const ImFont& small = *canvas.type->small;
     const ImFont& strong = *canvas.type->strong;
     float width = width_of(strong, card.title);
@@ -36,18 +36,18 @@ void draw_part_card(const Canvas& canvas, const PartCard& card) {
     const ImFont& small = *canvas.type->small;
     ImDrawList& list = *canvas.list;
     const auto [low, high] = card.box;
-    list.AddRectFilled(low, high, IM_COL32(255, 255, 255, 240), canvas.px(6));
-    list.AddRect(low, high, theme::accent, canvas.px(6), 0, canvas.px(1.5F));
+    list.AddRectFilled(low, high, canvas.colours().card, canvas.px(6));
+    list.AddRect(low, high, canvas.colours().accent, canvas.px(6), 0, canvas.px(1.5F));
     const float left = low.x + canvas.px(pad);
     const float right = high.x - canvas.px(pad);
     float y = low.y + canvas.px(pad);
-    list.AddText(canvas.type->strong, canvas.type->strong->FontSize, {left, y}, theme::ink,
-                 card.title.c_str());
+    list.AddText(canvas.type->strong, canvas.type->strong->FontSize, {left, y},
+                 canvas.colours().ink, card.title.c_str());
     y += canvas.type->strong->FontSize + canvas.px(below_title);
     for (const Fact& fact : card.facts) {
-        list.AddText(&small, small.FontSize, {left, y}, theme::quiet, fact.label.c_str());
-        list.AddText(&small, small.FontSize, {right - width_of(small, fact.value), y}, theme::ink,
-                     fact.value.c_str());
+        list.AddText(&small, small.FontSize, {left, y}, canvas.colours().quiet, fact.label.c_str());
+        list.AddText(&small, small.FontSize, {right - width_of(small, fact.value), y},
+                     canvas.colours().ink, fact.value.c_str());
         y += small.FontSize + canvas.px(below_line);
     }
 }

@@ -1,5 +1,8 @@
 #include "bench/part_facts.hpp"
 
+#include <locale>
+#include <sstream>
+
 #include "bench/edit.hpp"
 
 namespace podwright {
@@ -72,6 +75,19 @@ std::vector<std::string> part_parameters(std::string_view part) {
     if (const Rule* rule = rule_for(part))
         for (std::string_view p : rule->parameters) keys.push_back(full_key(part, p));
     return keys;
+}
+
+std::string shown_title(const Part& part, LengthUnit shown) {
+    const std::string& title = part.title;
+    const std::size_t unit = title.find(" mm");
+    if (shown == LengthUnit::mm || unit == std::string::npos) return title;
+    const std::size_t start = title.find_last_not_of("-0123456789.", unit - 1) + 1;
+    if (start >= unit) return title;
+    std::istringstream number(title.substr(start, unit - start));
+    number.imbue(std::locale::classic());
+    double mm = 0;
+    if (!(number >> mm)) return title;
+    return title.substr(0, start) + length(mm, shown) + title.substr(unit + 3);
 }
 
 std::vector<Fact> part_facts(std::string_view part, const Setup& setup,

@@ -19,6 +19,9 @@ struct Fact {
 std::vector<Fact> part_facts(std::string_view part, const Setup& setup,
                              const Evaluation& evaluation, LengthUnit shown);
 
+/// The part's title, with its length in the unit that is shown.
+std::string shown_title(const Part& part, LengthUnit shown);
+
 /// The adjusters that shape or place this part, the first the most telling.
 std::vector<std::string> part_parameters(std::string_view part);
 

@@ -35,6 +35,7 @@ Model model_for(const PictureRequest& request, Meter& meter) {
     const bool beside = request.labels && request.explode == 0 && composition.aspect > wide;
     if (beside && view.loupe) composition.right_margin = 0.2;
     model.view = request.view;
+    model.dark = request.dark;
     model.camera = camera_of(request.view, model.evaluation, composition);
     model.look.pose.along = request.explode > 0 ? 0 : 1;  // as it is clamped, the blade in its gap
     model.look.pose.spread = request.explode;

@@ -22,6 +22,7 @@ struct PictureRequest {
     double explode = 0;         ///< exploded view, 0..1
     bool cutaway = false;
     bool labels = false;  ///< dimensions, loupe and findings on the picture
+    bool dark = false;    ///< light words on dark plates
 };
 
 /// What the picture shows. The meter must outlive it.

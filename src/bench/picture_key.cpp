@@ -19,7 +19,7 @@ bool same_look(const StageLook& a, const StageLook& b) {
            a.pose.spread == b.pose.spread && same_cut(a.cut, b.cut) && a.hovered == b.hovered &&
            a.picked == b.picked && a.alarmed == b.alarmed && a.hidden == b.hidden &&
            a.see_through == b.see_through && a.whole == b.whole && a.ghost == b.ghost &&
-           a.bend == b.bend && a.paint == b.paint && a.ground == b.ground;
+           a.dark == b.dark && a.bend == b.bend && a.paint == b.paint && a.ground == b.ground;
 }
 
 }  // namespace

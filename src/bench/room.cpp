@@ -76,18 +76,18 @@ void draw_gap_line(const Canvas& canvas, const glm::dvec3& point_a, const glm::d
                    Status status) {
     const ImVec2 a = canvas.at(point_a);
     const ImVec2 b = canvas.at(point_b);
-    const ImU32 colour = status == Status::stop ? theme::stop : theme::accent;
+    const ImU32 colour = status == Status::stop ? canvas.colours().stop : canvas.colours().accent;
     ImDrawList& list = *canvas.list;
-    list.AddLine(a, b, theme::white, canvas.px(5));
+    list.AddLine(a, b, canvas.colours().card, canvas.px(5));
     list.AddLine(a, b, colour, canvas.px(2));
     for (const ImVec2 end : {a, b}) {
-        list.AddCircleFilled(end, canvas.px(4), theme::white);
+        list.AddCircleFilled(end, canvas.px(4), canvas.colours().card);
         list.AddCircleFilled(end, canvas.px(2.8F), colour);
     }
     if (status != Status::stop) return;
     const ImVec2 middle{(a.x + b.x) / 2, (a.y + b.y) / 2};
     const float r = canvas.px(11);
-    list.AddCircle(middle, r, theme::white, 32, canvas.px(5));
+    list.AddCircle(middle, r, canvas.colours().card, 32, canvas.px(5));
     list.AddCircle(middle, r, colour, 32, canvas.px(2.5F));
     const float d = r * 0.7F;
     for (float s : {-1.0F, 1.0F})
@@ -95,37 +95,22 @@ void draw_gap_line(const Canvas& canvas, const glm::dvec3& point_a, const glm::d
                      canvas.px(2.5F));
 }
 
-void draw_clearance(Canvas& canvas, const Clearance& c, const Evaluation& evaluation,
-                    LengthUnit shown) {
-    const ImVec2 a = canvas.at(c.now.point_a);
-    const ImVec2 b = canvas.at(c.now.point_b);
-    const ImVec2 middle{(a.x + b.x) / 2, (a.y + b.y) / 2};
-    const std::string text = spoken(evaluation.assembly, c.a) + " / " +
-                             spoken(evaluation.assembly, c.b) + " " + length(c.now.gap, shown);
-    PixelBox box;
-    bool found = false;
-    for (const ImVec2 off : {ImVec2{0, -26},
-                             {0, 26},
-                             {70, -40},
-                             {-70, -40},
-                             {70, 40},
-                             {-70, 40},
-                             {0, -60},
-                             {0, 60},
-                             {120, -75},
-                             {-120, -75},
-                             {120, 75},
-                             {-120, 75}}) {
-        box = label_box(canvas, {middle.x + canvas.px(off.x), middle.y + canvas.px(off.y)}, text,
-                        c.worst.status);
-        if ((found = canvas.is_free(box))) break;
-    }
-    draw_gap_line(canvas, c.now.point_a, c.now.point_b, c.now.status);
-    if (!found) return;
-    const ImVec2 to{std::clamp(middle.x, box.low.x, box.high.x),
-                    std::clamp(middle.y, box.low.y, box.high.y)};
-    canvas.list->AddLine(middle, to, theme::ink, canvas.px(1));
-    draw_label(canvas, box, text, c.worst.status);
+std::string text_of(const Clearance& c, const Evaluation& evaluation, LengthUnit shown) {
+    std::string text = spoken(evaluation.assembly, c.a) + " / " + spoken(evaluation.assembly, c.b) +
+                       " " + length(c.now.gap, shown);
+    if (c.worst.status == Status::stop) text += ", touches";
+    if (c.worst.status == Status::caution) text += ", close";
+    return text;
+}
+
+LabelWish wish_of(const Canvas& canvas, const Clearance& c, const std::string& text, int rank) {
+    LabelWish wish;
+    wish.name = c.a + "|" + c.b;
+    wish.rank = rank;
+    wish.sizes = {label_size(canvas, text, c.worst.status)};
+    wish.anchor = (canvas.at(c.now.point_a) + canvas.at(c.now.point_b)) * 0.5F;
+    wish.anchor_clear = canvas.px(c.now.status == Status::stop ? 13.0F : 6.0F);
+    return wish;
 }
 
 void draw_heat_legend(Canvas& canvas) {
@@ -136,10 +121,10 @@ void draw_heat_legend(Canvas& canvas) {
                      canvas.box.high.y - canvas.px(30) - line * (count + 1)};
     const ImVec2 high{low.x + canvas.px(190), canvas.box.high.y - canvas.px(18)};
     ImDrawList& list = *canvas.list;
-    list.AddRectFilled(low, high, IM_COL32(255, 255, 255, 235), canvas.px(6));
+    list.AddRectFilled(low, high, canvas.colours().plate, canvas.px(6));
     float y = low.y + canvas.px(6);
-    list.AddText(canvas.type->small, font->FontSize, {low.x + canvas.px(10), y}, theme::quiet,
-                 "clearance at its worst");
+    list.AddText(canvas.type->small, font->FontSize, {low.x + canvas.px(10), y},
+                 canvas.colours().quiet, "clearance at its worst");
     for (const HeatStep& step : heat_steps) {
         y += line;
         const ImVec2 box{low.x + canvas.px(10), y + canvas.px(1)};
@@ -147,9 +132,10 @@ void draw_heat_legend(Canvas& canvas) {
             ImGui::ColorConvertFloat4ToU32({step.colour.r, step.colour.g, step.colour.b, 1});
         list.AddRectFilled(box, {box.x + canvas.px(22), box.y + font->FontSize}, colour,
                            canvas.px(3));
-        list.AddRect(box, {box.x + canvas.px(22), box.y + font->FontSize}, theme::ink,
+        list.AddRect(box, {box.x + canvas.px(22), box.y + font->FontSize}, canvas.colours().ink,
                      canvas.px(3));
-        list.AddText(font, font->FontSize, {box.x + canvas.px(32), y}, theme::ink, step.words);
+        list.AddText(font, font->FontSize, {box.x + canvas.px(32), y}, canvas.colours().ink,
+                     step.words);
     }
     canvas.taken.push_back({low, high});
 }

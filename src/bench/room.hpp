@@ -7,6 +7,7 @@
 #include <string>
 
 #include "bench/canvas.hpp"
+#include "bench/label_layout.hpp"
 #include "bench/stage.hpp"
 #include "core/text.hpp"
 #include "evaluate/evaluate.hpp"
@@ -32,9 +33,10 @@ std::vector<const Clearance*> shown_clearances(const Evaluation& evaluation, boo
 
 /// The line between a pair's nearest points; interference is marked by a cross in a ring.
 void draw_gap_line(const Canvas& canvas, const glm::dvec3& a, const glm::dvec3& b, Status status);
-/// The same with the pair's names and value beside it, where there is room.
-void draw_clearance(Canvas& canvas, const Clearance& clearance, const Evaluation& evaluation,
-                    LengthUnit shown);
+/// What the label of a pair asks for, and what it says: names and value.
+LabelWish wish_of(const Canvas& canvas, const Clearance& clearance, const std::string& text,
+                  int rank);
+std::string text_of(const Clearance& clearance, const Evaluation& evaluation, LengthUnit shown);
 
 /// The colour scale, at the lower left of the canvas.
 void draw_heat_legend(Canvas& canvas);

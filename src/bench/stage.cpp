@@ -51,6 +51,15 @@ bool differs(const Part& a, const Part& b) {
     return false;
 }
 
+glm::dvec3 corner(const Bounds& box, int index) {
+    return {index & 1 ? box.high.x : box.low.x, index & 2 ? box.high.y : box.low.y,
+            index & 4 ? box.high.z : box.low.z};
+}
+
+void add_corners(Bounds& all, const Bounds& box, const glm::dmat4& place) {
+    for (int i = 0; i < 8; ++i) all.add(glm::dvec3(place * glm::dvec4(corner(box, i), 1)));
+}
+
 }  // namespace
 
 Stage::Stage(MeshLibrary library, double chord_error)
@@ -119,6 +128,7 @@ Scene Stage::scene(const StageLook& look) const {
         down = std::min(down, glm::dot(part.explode, assembly_.ground_normal));
     scene.ground_point += scene.ground_normal * static_cast<float>(down * look.pose.spread);
     scene.cut = look.cut;
+    scene.dark = look.dark;
     for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
         const Part& part = assembly_.parts[i];
         if (!shown(part, look)) continue;
@@ -221,6 +231,23 @@ std::optional<PartHit> Stage::pick(const StageLook& look, const Ray& ray) const 
     return PartHit{parts[hit->index]->key, hit->point};
 }
 
+std::vector<Bounds> Stage::boxes(const StageLook& look) const {
+    Pose still = look.pose;
+    still.turn = 0;
+    std::vector<Bounds> boxes;
+    for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
+        const Part& part = assembly_.parts[i];
+        if (!shown(part, look) || contains(look.see_through, part.key)) continue;
+        const glm::dmat4 place = placed(assembly_, part, still);
+        for (std::size_t b = 0; b < part.bodies.size(); ++b) {
+            Bounds box;
+            add_corners(box, bodies_[i][b]->box, place * part.bodies[b].place);
+            boxes.push_back(box);
+        }
+    }
+    return boxes;
+}
+
 std::pair<glm::dvec3, double> Stage::sphere_about(const StageLook& look,
                                                   const std::vector<std::string>& keys) const {
     Bounds all;
@@ -228,14 +255,8 @@ std::pair<glm::dvec3, double> Stage::sphere_about(const StageLook& look,
         const Part& part = assembly_.parts[i];
         if (!contains(keys, part.key)) continue;
         const glm::dmat4 place = placed(assembly_, part, look.pose);
-        for (std::size_t b = 0; b < part.bodies.size(); ++b) {
-            const Bounds& box = bodies_[i][b]->box;
-            for (int corner = 0; corner < 8; ++corner)
-                all.add(glm::dvec3(place * part.bodies[b].place *
-                                   glm::dvec4(corner & 1 ? box.high.x : box.low.x,
-                                              corner & 2 ? box.high.y : box.low.y,
-                                              corner & 4 ? box.high.z : box.low.z, 1)));
-        }
+        for (std::size_t b = 0; b < part.bodies.size(); ++b)
+            add_corners(all, bodies_[i][b]->box, place * part.bodies[b].place);
     }
     if (all.empty()) return {glm::dvec3(0), 0};
     return {(all.low + all.high) / 2.0, glm::length(all.high - all.low) / 2};

@@ -29,6 +29,7 @@ struct StageLook {
     std::vector<std::string> see_through;  ///< keys of parts that would hide what is looked at
     std::vector<std::string> whole;        ///< keys of parts that the cut leaves whole
     BentShape bend;                        ///< of the axle as it is to be shown; empty: straight
+    bool dark = false;                     ///< the surround
     bool ghost = false;                    ///< shown where it differs, while no part is hidden
 };
 
@@ -55,6 +56,9 @@ public:
     /// Centre and radius of a sphere about the parts with these keys, as they stand.
     std::pair<glm::dvec3, double> sphere_about(const StageLook& look,
                                                const std::vector<std::string>& keys) const;
+    /// Boxes in pod axes about the bodies that stand in the way of the eye, as they stand but with
+    /// the axle not turned.
+    std::vector<Bounds> boxes(const StageLook& look) const;
     Renderer& renderer() { return renderer_; }
     std::size_t triangle_count() const;
 

@@ -13,10 +13,10 @@ void draw_track(WindowFrame& frame, ImVec2 low, ImVec2 high, double part, bool l
     const float knob = frame.px(lively ? 8 : 7);
     const float x = low.x + knob + static_cast<float>(part) * (high.x - low.x - 2 * knob);
     const float half = frame.px(2);
-    list.AddRectFilled({low.x, y - half}, {high.x, y + half}, theme::line, half);
-    list.AddRectFilled({low.x, y - half}, {x, y + half}, theme::accent, half);
-    list.AddCircleFilled({x, y}, knob, theme::white, 24);
-    list.AddCircle({x, y}, knob, theme::accent, 24, frame.px(lively ? 2.5F : 1.8F));
+    list.AddRectFilled({low.x, y - half}, {high.x, y + half}, frame.colours().line, half);
+    list.AddRectFilled({low.x, y - half}, {x, y + half}, frame.colours().accent, half);
+    list.AddCircleFilled({x, y}, knob, frame.colours().card, 24);
+    list.AddCircle({x, y}, knob, frame.colours().accent, 24, frame.px(lively ? 2.5F : 1.8F));
 }
 
 }  // namespace
@@ -54,39 +54,90 @@ bool track(WindowFrame& frame, const std::string& name, double& value, double lo
     return changed;
 }
 
+void tip_for_last(const WindowFrame& frame, const std::string& tip) {
+    if (tip.empty() || !ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) return;
+    ImGui::BeginTooltip();
+    ImGui::PushTextWrapPos(frame.px(300));
+    ImGui::TextUnformatted(tip.c_str());
+    ImGui::PopTextWrapPos();
+    ImGui::EndTooltip();
+}
+
+bool icon_button(WindowFrame& frame, const std::string& name, Icon icon, const std::string& tip,
+                 bool enabled, bool on) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float size = frame.px(grid::icon_button);
+    ImGui::BeginDisabled(!enabled);
+    const bool pressed = ImGui::InvisibleButton(name.c_str(), {size, size});
+    ImGui::EndDisabled();
+    const ImVec2 end{at.x + size, at.y + size};
+    frame.note_place(name, at, end);
+    const bool hovered = enabled && ImGui::IsItemHovered();
+    const bool held = ImGui::IsItemActive();
+    tip_for_last(frame, tip);
+    const Palette& c = frame.colours();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    if (on)
+        list.AddRectFilled(at, end, hovered ? c.accent_over : c.accent, frame.px(grid::rounding));
+    else if (hovered || held)
+        list.AddRectFilled(at, end, held ? c.field_down : c.field_over, frame.px(grid::rounding));
+    if (ImGui::IsItemFocused() && ImGui::GetIO().NavVisible)
+        list.AddRect(at, end, c.accent, frame.px(grid::rounding), 0, frame.px(1.5F));
+    ImU32 colour = on ? c.on_accent : c.ink;
+    if (!enabled) colour = (c.quiet & ~IM_COL32_A_MASK) | (110U << IM_COL32_A_SHIFT);
+    draw_icon(list, icon, {at.x + size / 2, at.y + size / 2}, frame.px(20), colour);
+    return pressed;
+}
+
+void icon_switch(WindowFrame& frame, const std::string& name, Icon icon, const std::string& tip,
+                 bool& on) {
+    if (icon_button(frame, name, icon, tip, true, on)) on = !on;
+}
+
+float segments_width(const WindowFrame& frame, const std::vector<std::string>& words) {
+    const ImFont& font = *frame.type.small;
+    float width = frame.px(4);
+    for (const std::string& word : words)
+        width += font.CalcTextSizeA(font.FontSize, 1e9F, 0, word.c_str()).x + frame.px(grid::large);
+    return width;
+}
+
 bool play_button(WindowFrame& frame, const std::string& name, bool playing) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float size = frame.px(20);
     const bool pressed = ImGui::InvisibleButton(name.c_str(), {size, size});
-    frame.note_place(name, at, {at.x + size, at.y + size});
+    const ImVec2 end{at.x + size, at.y + size};
+    frame.note_place(name, at, end);
     const bool hovered = ImGui::IsItemHovered();
+    tip_for_last(frame, playing ? "Stop" : "Swing it through its range and watch what follows");
     ImDrawList& list = *ImGui::GetWindowDrawList();
-    const ImVec2 c{at.x + size / 2, at.y + size / 2};
-    const ImU32 colour = hovered || playing ? theme::accent : theme::quiet;
-    list.AddCircle(c, size * 0.45F, colour, 24, frame.px(1.3F));
-    const float r = size * 0.19F;
-    if (playing)
-        list.AddRectFilled({c.x - r, c.y - r}, {c.x + r, c.y + r}, colour);
-    else
-        list.AddTriangleFilled({c.x - r * 0.8F, c.y - r * 1.2F}, {c.x - r * 0.8F, c.y + r * 1.2F},
-                               {c.x + r * 1.3F, c.y}, colour);
-    if (hovered)
-        ImGui::SetTooltip(playing ? "Stop" : "Swing it through its range and watch what follows");
+    const Palette& c = frame.colours();
+    if (hovered || playing)
+        list.AddRectFilled(at, end, playing ? c.accent : c.field_over, size / 2);
+    draw_icon(list, playing ? Icon::pause : Icon::play, {at.x + size / 2, at.y + size / 2},
+              frame.px(14),
+              playing   ? c.on_accent
+              : hovered ? c.accent
+                        : c.quiet);
     return pressed;
 }
 
 bool segments(WindowFrame& frame, const std::string& name, const std::vector<std::string>& words,
               int& index) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
+    const Palette& c = frame.colours();
+    ImFont& font = *frame.type.small;
     bool changed = false;
     const ImVec2 start = ImGui::GetCursorScreenPos();
-    const float height = frame.px(24);
-    float x = start.x;
+    const float height = frame.px(grid::control);
+    const float rim = frame.px(2);
+    list.AddRectFilled(start, {start.x + segments_width(frame, words), start.y + height}, c.field,
+                       frame.px(grid::rounding) + rim);
+    float x = start.x + rim;
     for (int i = 0; i < static_cast<int>(words.size()); ++i) {
         const std::string& word = words[static_cast<std::size_t>(i)];
-        const float width =
-            frame.type.small->CalcTextSizeA(frame.type.small->FontSize, 1e9F, 0, word.c_str()).x +
-            frame.px(18);
+        const float text = font.CalcTextSizeA(font.FontSize, 1e9F, 0, word.c_str()).x;
+        const float width = text + frame.px(grid::large);
         ImGui::SetCursorScreenPos({x, start.y});
         const std::string id = name + ":" + word;
         if (ImGui::InvisibleButton(id.c_str(), {width, height}) && index != i) {
@@ -95,16 +146,13 @@ bool segments(WindowFrame& frame, const std::string& name, const std::vector<std
         }
         frame.note_place(id, {x, start.y}, {x + width, start.y + height});
         const bool on = index == i;
-        const bool hovered = ImGui::IsItemHovered();
-        const ImU32 ground = on        ? theme::accent
-                             : hovered ? IM_COL32(0xDC, 0xE6, 0xEE, 255)
-                                       : theme::field;
-        list.AddRectFilled({x, start.y}, {x + width - frame.px(2), start.y + height}, ground,
-                           frame.px(5));
-        list.AddText(
-            frame.type.small, frame.type.small->FontSize,
-            {x + frame.px(8), start.y + (height - frame.type.small->FontSize) / 2 - frame.px(1)},
-            on ? theme::white : theme::ink, word.c_str());
+        const ImVec2 low{x, start.y + rim};
+        const ImVec2 high{x + width, start.y + height - rim};
+        if (on || ImGui::IsItemHovered())
+            list.AddRectFilled(low, high, on ? c.accent : c.field_over, frame.px(grid::rounding));
+        list.AddText(&font, font.FontSize,
+                     {x + (width - text) / 2, start.y + (height - font.FontSize) / 2},
+                     on ? c.on_accent : c.ink, word.c_str());
         x += width;
     }
     return changed;
@@ -114,10 +162,10 @@ bool button(WindowFrame& frame, const std::string& name, const char* words, bool
             bool strong) {
     ImGui::BeginDisabled(!enabled);
     if (strong) {
-        ImGui::PushStyleColor(ImGuiCol_Button, theme::accent);
-        ImGui::PushStyleColor(ImGuiCol_ButtonHovered, IM_COL32(0x00, 0x62, 0x9A, 255));
-        ImGui::PushStyleColor(ImGuiCol_ButtonActive, IM_COL32(0x00, 0x55, 0x88, 255));
-        ImGui::PushStyleColor(ImGuiCol_Text, theme::white);
+        ImGui::PushStyleColor(ImGuiCol_Button, frame.colours().accent);
+        ImGui::PushStyleColor(ImGuiCol_ButtonHovered, frame.colours().accent_over);
+        ImGui::PushStyleColor(ImGuiCol_ButtonActive, frame.colours().accent_over);
+        ImGui::PushStyleColor(ImGuiCol_Text, frame.colours().on_accent);
     }
     ImGui::PushID(name.c_str());
     const bool pressed = ImGui::Button(words);
@@ -139,7 +187,7 @@ bool heading(WindowFrame& frame, const std::string& words, bool open_at_first) {
     if (ImGui::InvisibleButton(name.c_str(), size)) open = !open;
     storage.SetBool(id, open);
     frame.note_place(name, at, {at.x + size.x, at.y + size.y});
-    const ImU32 colour = ImGui::IsItemHovered() ? theme::accent : theme::ink;
+    const ImU32 colour = ImGui::IsItemHovered() ? frame.colours().accent : frame.colours().ink;
     ImDrawList& list = *ImGui::GetWindowDrawList();
     ImFont* font = frame.type.strong;
     list.AddText(font, font->FontSize, {at.x, at.y + (size.y - font->FontSize) / 2}, colour,
@@ -149,15 +197,14 @@ bool heading(WindowFrame& frame, const std::string& words, bool open_at_first) {
     const float tip = open ? -r / 2 : r / 2;
     const ImVec2 corners[] = {{c.x - r, c.y - tip}, {c.x, c.y + tip}, {c.x + r, c.y - tip}};
     list.AddPolyline(corners, 3, colour, 0, frame.px(1.6F));
-    list.AddLine({at.x, at.y + size.y}, {at.x + size.x, at.y + size.y}, theme::line);
+    list.AddLine({at.x, at.y + size.y}, {at.x + size.x, at.y + size.y}, frame.colours().line);
     ImGui::Dummy({0, frame.px(2)});
     return open;
 }
 
-void wrapped(ImFont* font, ImU32 colour, const std::string& text, float width) {
-    if (width <= 0) width = ImGui::GetContentRegionAvail().x;
+std::string broken(const ImFont& font, const std::string& text, float width) {
     const auto measure = [&](const std::string& line) {
-        return font->CalcTextSizeA(font->FontSize, 1e9F, 0, line.c_str()).x;
+        return font.CalcTextSizeA(font.FontSize, 1e9F, 0, line.c_str()).x;
     };
     std::string lines;
     std::string line;
@@ -171,10 +218,14 @@ void wrapped(ImFont* font, ImU32 colour, const std::string& text, float width) {
         }
         line += (line.empty() ? "" : " ") + word;
     }
-    lines += line;
+    return lines + line;
+}
+
+void wrapped(ImFont* font, ImU32 colour, const std::string& text, float width) {
+    if (width <= 0) width = ImGui::GetContentRegionAvail().x;
     ImGui::PushFont(font);
     ImGui::PushStyleColor(ImGuiCol_Text, colour);
-    ImGui::TextUnformatted(lines.c_str());
+    ImGui::TextUnformatted(broken(*font, text, width).c_str());
     ImGui::PopStyleColor();
     ImGui::PopFont();
 }

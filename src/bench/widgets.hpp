@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "bench/canvas.hpp"
+#include "bench/icons.hpp"
 #include "bench/model.hpp"
 #include "bench/theme.hpp"
 
@@ -29,6 +30,7 @@ struct WindowFrame {
         places;  ///< where each control stands, for --tell
 
     float px(float units) const { return units * type.scale; }
+    const Palette& colours() const { return *type.colours; }
     bool pressed(int key) const {
         return std::any_of(keys.begin(), keys.end(),
                            [&](const KeyPress& k) { return k.key == key; });
@@ -43,6 +45,17 @@ struct WindowFrame {
 bool track(WindowFrame& frame, const std::string& name, double& value, double low, double high,
            double step, float width, bool& done);
 
+/// A button with a sign on it; true when pressed. `on` shows that what it stands for is on.
+bool icon_button(WindowFrame& frame, const std::string& name, Icon icon, const std::string& tip,
+                 bool enabled = true, bool on = false);
+
+/// An icon button that turns something on and off.
+void icon_switch(WindowFrame& frame, const std::string& name, Icon icon, const std::string& tip,
+                 bool& on);
+
+/// A tooltip beside the pointer for the control just built, after a moment.
+void tip_for_last(const WindowFrame& frame, const std::string& tip);
+
 /// Small round play (or stop) button; true when pressed.
 bool play_button(WindowFrame& frame, const std::string& name, bool playing);
 
@@ -50,12 +63,18 @@ bool play_button(WindowFrame& frame, const std::string& name, bool playing);
 bool segments(WindowFrame& frame, const std::string& name, const std::vector<std::string>& words,
               int& index);
 
+/// How wide they are together.
+float segments_width(const WindowFrame& frame, const std::vector<std::string>& words);
+
 /// A button with words; true when pressed.
 bool button(WindowFrame& frame, const std::string& name, const char* words, bool enabled = true,
             bool strong = false);
 
 /// A heading that opens and closes what stands below it; true while open.
 bool heading(WindowFrame& frame, const std::string& words, bool open_at_first);
+
+/// The text with line breaks between words, so that no line is longer than `width` pixels.
+std::string broken(const ImFont& font, const std::string& text, float width);
 
 /// Text with a font, broken between words at `width` pixels (0 = the panel's).
 void wrapped(ImFont* font, ImU32 colour, const std::string& text, float width = 0);

@@ -125,7 +125,7 @@ public:
                                                      share_folder() / "scenes", ignored);
         float scale = 1;
         glfwGetWindowContentScale(window_, &scale, nullptr);
-        type_ = set_type_and_style(std::clamp(scale, 1.0F, 4.0F));
+        type_ = set_type_and_style(std::clamp(scale, 1.0F, 4.0F), model_.dark);
     }
 
     void run() {
@@ -171,10 +171,12 @@ private:
         moving_ = advance(model_, now);
         follow_pose(model_, moving_ || ImGui::GetIO().MouseDown[0]);
         model_.look.cut = cut_of(model_);
+        model_.look.dark = model_.dark;
         model_.look.paint = paint_of(model_);
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();
+        if (type_.colours->dark != model_.dark) set_dark(type_, model_.dark);
         WindowFrame frame{model_, type_, now, std::exchange(input_.keys, {}), {}};
         build(frame);
         ImGui::Render();
@@ -262,9 +264,10 @@ private:
         const ImVec2 low{(box.low.x + box.high.x - size.x) / 2, box.high.y - size.y - frame.px(24)};
         const float pad = frame.px(10);
         list.AddRectFilled({low.x - pad, low.y - pad / 2},
-                           {low.x + size.x + pad, low.y + size.y + pad / 2}, theme::ink,
+                           {low.x + size.x + pad, low.y + size.y + pad / 2}, frame.colours().tip,
                            frame.px(6));
-        list.AddText(font, font->FontSize, low, theme::white, text.c_str(), nullptr, room);
+        list.AddText(font, font->FontSize, low, frame.colours().on_tip, text.c_str(), nullptr,
+                     room);
     }
 
     GLFWwindow* window_;

@@ -1,7 +1,5 @@
 #include "bench/words.hpp"
 
-#include "bench/dimension_lines.hpp"
-#include "bench/loupe.hpp"
 #include "bench/room.hpp"
 #include "bench/texture.hpp"
 
@@ -19,6 +17,19 @@ WordsInput words_input(const Model& model) {
     return input;
 }
 
+namespace {
+
+/// How many labels found no room, at the foot of the picture.
+void draw_left_out(const Canvas& canvas, std::size_t count) {
+    const std::string text =
+        std::to_string(count) + (count == 1 ? " label left out" : " labels left out");
+    const ImVec2 size = label_size(canvas, text, Status::none);
+    const ImVec2 low = canvas.box.high - size - ImVec2{canvas.px(8), canvas.px(8)};
+    draw_label(canvas, {low, low + size}, text, Status::none);
+}
+
+}  // namespace
+
 void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Camera& camera,
                                int size) {
     StageLook plain;
@@ -32,24 +43,28 @@ void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Came
 }
 
 void Words::draw(Canvas& canvas, const WordsInput& input, Stage& stage) {
-    if (input.look.pose.spread > 0) return;  // nothing stands where it is measured
     if (input.heat) draw_heat_legend(canvas);
-    for (const Clearance* c : shown_clearances(input.evaluation, input.room))
-        draw_clearance(canvas, *c, input.evaluation, input.shown);
-    std::vector<Dimension> dimensions;
-    if (input.dimensions) dimensions = dimensions_on(input.view, input.setup, input.evaluation);
-    std::optional<LoupePlace> place;
-    if (input.loupe && (input.view.loupe || input.looked_at))
-        place = take_loupe_place(canvas, dimension_points(canvas, dimensions));
-    draw_dimensions(canvas, dimensions, input.evaluation, input.shown);
-    if (!place) return;
-    const LoupeView view =
-        input.looked_at
-            ? loupe_on_gap(*input.looked_at, input.evaluation, canvas.camera, input.shown)
-            : loupe_on_float(input.setup, input.evaluation, input.look.pose, input.shown);
-    draw_loupe_picture(input, stage, view.camera,
-                       static_cast<int>(2 * place->radius * input.pixel_ratio));
-    draw_loupe(canvas, *place, view, texture_id(loupe_), input.setup, input.shown);
+    const WordsPlan plan = planned_words(canvas, input, stage.boxes(input.look), memory_);
+    // All lines first: none runs through a number.
+    for (const DrawnDimension& d : plan.dimensions) draw_figure(canvas, d.figure);
+    if (plan.loupe_line) draw_line_to_gap(canvas, *plan.loupe_line);
+    for (const Clearance* c : plan.clearances)
+        draw_gap_line(canvas, c->now.point_a, c->now.point_b, c->now.status);
+    for (const PlacedLabel& label : plan.layout.labels)
+        if (label.leader) draw_leader(canvas, *label.leader);
+    for (std::size_t i = 0; i < plan.layout.labels.size(); ++i) {
+        const PlacedLabel& label = plan.layout.labels[i];
+        if (!label.shown) continue;
+        draw_label(canvas, label.box, label.size == 0 ? plan.texts[i] : plan.short_texts[i],
+                   plan.statuses[i]);
+    }
+    if (plan.loupe) {
+        draw_loupe_picture(input, stage, plan.loupe_view.camera,
+                           static_cast<int>(2 * plan.loupe->radius * input.pixel_ratio));
+        draw_loupe(canvas, *plan.loupe, plan.loupe_view, texture_id(loupe_), input.setup,
+                   input.shown);
+    }
+    if (plan.layout.left_out > 0) draw_left_out(canvas, plan.layout.left_out);
 }
 
 }  // namespace podwright

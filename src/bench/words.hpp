@@ -1,8 +1,13 @@
 #pragma once
 
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "bench/canvas.hpp"
+#include "bench/dimension_lines.hpp"
+#include "bench/label_layout.hpp"
+#include "bench/loupe.hpp"
 #include "bench/model.hpp"
 #include "bench/picture_key.hpp"
 #include "bench/views.hpp"
@@ -17,7 +22,7 @@ struct WordsInput {
     const Evaluation& evaluation;
     const StageLook& look;
     std::size_t revision = 0;  ///< of the assembly on the stage
-    bool dimensions = true;
+    bool dimensions = true;    ///< and in the exploded view the names of the parts
     bool loupe = true;
     bool room = false;  ///< the tightest clearances; those in trouble are always shown
     bool heat = false;  ///< the colour scale
@@ -29,8 +34,36 @@ struct WordsInput {
 /// What the model asks to be written. Must not outlive it.
 WordsInput words_input(const Model& model);
 
-/// The dimensions and the loupe over the model. Holds the loupe's picture between frames and draws
-/// it again only when something in it has changed. Must live until the canvas is rendered.
+/// Where the words stood last: they stay there while that is good.
+struct WordsMemory {
+    LabelMemory labels;
+    OffsetMemory offsets;
+    std::optional<ImVec2> loupe;
+};
+
+/// All words on the model and where they stand.
+struct WordsPlan {
+    std::vector<DrawnDimension> dimensions;
+    std::vector<const Clearance*> clearances;
+    std::optional<LoupePlace> loupe;
+    LoupeView loupe_view;
+    std::optional<Segment> loupe_line;
+    std::vector<std::string> texts;  ///< in full; then the shorter one, or nothing
+    std::vector<std::string> short_texts;
+    std::vector<Status> statuses;
+    std::vector<LabelWish> wishes;
+    LabelGround ground;
+    LabelLayout layout;  ///< of the wishes
+};
+
+/// Finds the places. `boxes` stand about the parts, in pod axes. What the canvas has taken already
+/// is kept free; the loupe is added to it.
+WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vector<Bounds>& boxes,
+                        WordsMemory& memory);
+
+/// The dimensions, clearances, names and the loupe over the model. Holds the loupe's picture
+/// between frames and draws it again only when something in it has changed. Must live until the
+/// canvas is rendered.
 class Words {
 public:
     void draw(Canvas& canvas, const WordsInput& input, Stage& stage);
@@ -38,6 +71,7 @@ public:
 private:
     void draw_loupe_picture(const WordsInput& input, Stage& stage, const Camera& camera, int size);
 
+    WordsMemory memory_;
     Framebuffer loupe_;
     std::optional<PictureKey> drawn_;
 };

@@ -33,6 +33,7 @@ struct Options {
     double explode = 0;
     bool cutaway = false;
     bool labels = false;
+    bool dark = false;
     std::string ghost;
     std::string motion = "turntable";
     int rate = 25;
@@ -105,6 +106,7 @@ PictureRequest picture_request(const Options& options, const Graphics& graphics)
     request.explode = options.explode;
     request.cutaway = options.cutaway;
     request.labels = options.labels;
+    request.dark = options.dark;
     request.output = options.output;
     request.setup = read_scene(options.scene);
     if (!options.ghost.empty()) request.ghost = read_scene(options.ghost);
@@ -189,6 +191,7 @@ void add_what_is_shown(CLI::App& command, Options& options, const Graphics& grap
         ->type_name("0..1");
     command.add_flag("--cutaway", options.cutaway, "cut the parts open along the axle");
     command.add_flag("--labels", options.labels, "draw dimensions, loupe and findings");
+    command.add_flag("--dark", options.dark, "a dark surround");
     command.add_option("--ghost", options.ghost, "another scene, shown as a ghost behind it")
         ->type_name("SCENE");
 }

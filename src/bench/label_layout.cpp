@@ -1,0 +1,218 @@
+#include "bench/label_layout.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace podwright {
+
+namespace {
+
+constexpr float apart = 3;             // between labels, units of layout
+constexpr float longest_touching = 6;  // a label this near its anchor needs no leader
+
+// Costs, in units of "one seat further down the list".
+constexpr float cost_of_leader = 2;
+constexpr float cost_of_way = 0.05F;   // a unit of leader length
+constexpr float cost_of_cover = 6;     // all of the label lies on what is better not covered
+constexpr float cost_of_line = 0.12F;  // a unit of line under the label
+constexpr float staying = 3;           // what another place must be better by
+
+/// One way in which a label might stand.
+struct Candidate {
+    PixelBox box;
+    std::optional<Segment> leader;
+    float cost = 0;
+};
+
+class Table {
+public:
+    Table(std::span<const LabelWish> wishes, const LabelGround& ground, const LabelMemory& memory)
+        : wishes_(wishes), ground_(ground), memory_(memory), placed_(wishes.size()) {}
+
+    /// Places one label as well as the others allow; true if it stands.
+    bool seat(std::size_t i) {
+        placed_[i] = {};
+        for (std::size_t size = 0; size < wishes_[i].sizes.size(); ++size) {
+            std::optional<Candidate> best;
+            try_seats(i, size, best);
+            if (wishes_[i].roams && (!best || best->cost > worth_roaming)) try_rings(i, size, best);
+            if (!best && wishes_[i].roams) try_grid(i, size, best);
+            if (!best) continue;
+            placed_[i] = {true, size, best->box, best->leader};
+            return true;
+        }
+        return false;
+    }
+
+    const std::vector<PlacedLabel>& placed() const { return placed_; }
+    void take_away(std::size_t i) { placed_[i] = {}; }
+    void put_back(std::size_t i, PlacedLabel label) { placed_[i] = std::move(label); }
+
+private:
+    static constexpr float worth_roaming = 6;
+
+    float px(float units) const { return units * ground_.unit; }
+
+    void try_seats(std::size_t i, std::size_t size, std::optional<Candidate>& best) const {
+        const LabelWish& wish = wishes_[i];
+        const auto last = memory_.find(wish.name);
+        if (last != memory_.end()) {
+            // Where it stood: nothing but a clearly better place moves it.
+            const ImVec2 centre = wish.anchor + last->second;
+            bool leader = true;
+            float cost = 0;
+            if (const auto seat = seat_near(wish, centre); seat != wish.seats.end()) {
+                leader = seat->leader;
+                cost = static_cast<float>(seat - wish.seats.begin());
+                consider(i, size, seat->centre, leader, cost - staying, best);
+            } else if (wish.roams) {
+                cost = static_cast<float>(wish.seats.size());
+                consider(i, size, centre, leader, cost - staying, best);
+            }
+        }
+        float cost = 0;
+        for (const Seat& seat : wish.seats)
+            consider(i, size, seat.centre, seat.leader, cost++, best);
+    }
+
+    std::vector<Seat>::const_iterator seat_near(const LabelWish& wish, ImVec2 centre) const {
+        const auto away = [&](const Seat& seat) { return size_of(seat.centre - centre); };
+        const auto nearest =
+            std::min_element(wish.seats.begin(), wish.seats.end(),
+                             [&](const Seat& a, const Seat& b) { return away(a) < away(b); });
+        if (nearest == wish.seats.end() || away(*nearest) > px(14)) return wish.seats.end();
+        return nearest;
+    }
+
+    /// Round the anchor, ever farther.
+    void try_rings(std::size_t i, std::size_t size, std::optional<Candidate>& best) const {
+        const LabelWish& wish = wishes_[i];
+        constexpr int around = 16;
+        const ImVec2 half = wish.sizes[size] * 0.5F;
+        const auto base = static_cast<float>(wish.seats.size());
+        for (float reach : {22.0F, 40.0F, 64.0F, 96.0F, 140.0F, 200.0F})
+            for (int k = 0; k < around; ++k) {
+                const float angle = -1.5707963F + 6.2831853F * static_cast<float>(k) / around;
+                const ImVec2 way{std::cos(angle), std::sin(angle)};
+                const ImVec2 off{way.x * (half.x + px(reach)), way.y * (half.y + px(reach))};
+                consider(i, size, wish.anchor + off, true, base, best);
+            }
+    }
+
+    /// Anywhere: the last resort, on a full picture.
+    void try_grid(std::size_t i, std::size_t size, std::optional<Candidate>& best) const {
+        const ImVec2 whole = wishes_[i].sizes[size];
+        const ImVec2 room = ground_.frame.size() - whole;
+        if (room.x < 0 || room.y < 0) return;
+        const int columns = 1 + static_cast<int>(room.x / std::max(px(12), whole.x / 4));
+        const int rows = 1 + static_cast<int>(room.y / (whole.y / 2));
+        const auto base = static_cast<float>(wishes_[i].seats.size());
+        for (int row = 0; row <= rows; ++row)
+            for (int column = 0; column <= columns; ++column) {
+                const ImVec2 low =
+                    ground_.frame.low +
+                    ImVec2{room.x * static_cast<float>(column) / static_cast<float>(columns),
+                           room.y * static_cast<float>(row) / static_cast<float>(rows)};
+                consider(i, size, low + whole * 0.5F, true, base, best);
+            }
+    }
+
+    void consider(std::size_t i, std::size_t size, ImVec2 centre, bool leader, float cost,
+                  std::optional<Candidate>& best) const {
+        if (best && cost >= best->cost) return;  // it only grows from here
+        const LabelWish& wish = wishes_[i];
+        Candidate candidate{box_about(centre, wish.sizes[size]), {}, cost};
+        if (!ground_.frame.holds(candidate.box) || covers_fixed(candidate.box)) return;
+        if (leader) add_leader(wish, candidate);
+        if (best && candidate.cost >= best->cost) return;
+        if (collides(i, candidate)) return;
+        candidate.cost += cover(candidate.box);
+        if (!best || candidate.cost < best->cost) best = candidate;
+    }
+
+    void add_leader(const LabelWish& wish, Candidate& candidate) const {
+        const ImVec2 end = candidate.box.nearest(wish.anchor);
+        const ImVec2 way = end - wish.anchor;
+        const float length = size_of(way);
+        if (length < wish.anchor_clear + px(longest_touching)) return;
+        candidate.leader = Segment{wish.anchor + unit(way) * wish.anchor_clear, end};
+        candidate.cost += cost_of_leader + cost_of_way * length / ground_.unit;
+    }
+
+    bool covers_fixed(const PixelBox& box) const {
+        return std::any_of(ground_.fixed.begin(), ground_.fixed.end(),
+                           [&](const PixelBox& f) { return f.overlaps(box); });
+    }
+
+    bool collides(std::size_t i, const Candidate& c) const {
+        const PixelBox wide = c.box.grown(px(apart));
+        if (c.leader)
+            for (const PixelBox& f : ground_.fixed)
+                if (length_inside(f, *c.leader) > 0) return true;
+        for (std::size_t j = 0; j < placed_.size(); ++j) {
+            const PlacedLabel& other = placed_[j];
+            if (j == i || !other.shown) continue;
+            if (wide.overlaps(other.box)) return true;
+            if (c.leader && length_inside(other.box.grown(px(1)), *c.leader) > 0) return true;
+            if (!other.leader) continue;
+            if (length_inside(c.box.grown(px(1)), *other.leader) > 0) return true;
+            if (c.leader && cross_each_other(*c.leader, *other.leader)) return true;
+        }
+        return false;
+    }
+
+    float cover(const PixelBox& box) const {
+        float cost = ground_.cover ? cost_of_cover * ground_.cover->share(box) : 0;
+        for (const Segment& line : ground_.lines)
+            cost += cost_of_line * length_inside(box, line) / ground_.unit;
+        return cost;
+    }
+
+    std::span<const LabelWish> wishes_;
+    const LabelGround& ground_;
+    const LabelMemory& memory_;
+    std::vector<PlacedLabel> placed_;
+};
+
+/// Where a label found no room, a less important one that stands is taken away for it, if both
+/// find room then.
+void make_room(Table& table, const std::vector<std::size_t>& order, std::size_t late) {
+    const std::size_t i = order[late];
+    for (std::size_t before = late; before-- > 0;) {
+        const std::size_t other = order[before];
+        if (!table.placed()[other].shown) continue;
+        const PlacedLabel kept = table.placed()[other];
+        table.take_away(other);
+        if (table.seat(i) && table.seat(other)) return;
+        table.take_away(i);
+        table.put_back(other, kept);
+    }
+}
+
+}  // namespace
+
+LabelLayout lay_out(std::span<const LabelWish> wishes, const LabelGround& ground,
+                    LabelMemory& memory) {
+    std::vector<std::size_t> order(wishes.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return wishes[a].rank < wishes[b].rank; });
+    Table table(wishes, ground, memory);
+    for (std::size_t late = 0; late < order.size(); ++late)
+        if (!table.seat(order[late])) make_room(table, order, late);
+
+    LabelLayout layout;
+    layout.labels = table.placed();
+    LabelMemory next;
+    for (std::size_t i = 0; i < wishes.size(); ++i) {
+        const PlacedLabel& label = layout.labels[i];
+        if (label.shown)
+            next[wishes[i].name] = label.box.centre() - wishes[i].anchor;
+        else
+            ++layout.left_out;
+    }
+    memory = std::move(next);
+    return layout;
+}
+
+}  // namespace podwright

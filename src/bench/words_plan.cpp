@@ -1,0 +1,134 @@
+#include <algorithm>
+#include <set>
+
+#include "bench/part_facts.hpp"
+#include "bench/room.hpp"
+#include "bench/words.hpp"
+
+namespace podwright {
+
+namespace {
+
+constexpr float cell = 8;       // of the cover map, units of layout
+constexpr float edge_free = 8;  // along the edges of the picture
+
+CoverMap covered(const Canvas& canvas, const std::vector<Bounds>& boxes) {
+    CoverMap map(canvas.box, canvas.px(cell));
+    for (const Bounds& box : boxes) {
+        std::vector<ImVec2> corners;
+        for (int i = 0; i < 8; ++i)
+            corners.push_back(
+                canvas.at({i & 1 ? box.high.x : box.low.x, i & 2 ? box.high.y : box.low.y,
+                           i & 4 ? box.high.z : box.low.z}));
+        map.add_hull(std::move(corners));
+    }
+    map.finish();
+    return map;
+}
+
+void add(WordsPlan& plan, LabelWish wish, std::string text, std::string shorter, Status status) {
+    plan.wishes.push_back(std::move(wish));
+    plan.texts.push_back(std::move(text));
+    plan.short_texts.push_back(std::move(shorter));
+    plan.statuses.push_back(status);
+}
+
+void add_dimensions(const Canvas& canvas, WordsPlan& plan) {
+    int rank = 10;
+    for (const DrawnDimension& d : plan.dimensions) {
+        // What is out of its limits comes first.
+        const int by_status = d.status >= Status::caution ? 1 : rank++;
+        add(plan, wish_of(canvas, d, by_status), d.text, d.number, d.status);
+        const std::vector<Segment> lines = lines_of(d.figure);
+        plan.ground.lines.insert(plan.ground.lines.end(), lines.begin(), lines.end());
+    }
+}
+
+void add_clearances(const Canvas& canvas, const WordsInput& input, WordsPlan& plan) {
+    int rank = 100;
+    for (const Clearance* c : shown_clearances(input.evaluation, input.room)) {
+        const ImVec2 at = canvas.at((c->now.point_a + c->now.point_b) / 2.0);
+        if (!canvas.box.holds(at)) continue;
+        plan.clearances.push_back(c);
+        const int by_status = c->worst.status >= Status::caution ? 0 : rank++;
+        const std::string text = text_of(*c, input.evaluation, input.shown);
+        const std::string number = length(c->now.gap, input.shown);
+        LabelWish wish = wish_of(canvas, *c, text, by_status);
+        wish.sizes.push_back(label_size(canvas, number, c->worst.status));
+        add(plan, std::move(wish), text, number, c->worst.status);
+    }
+}
+
+/// Names of the parts that a chosen finding speaks of, or of all that are pulled apart.
+void add_names(const Canvas& canvas, const WordsInput& input, WordsPlan& plan) {
+    const bool all = input.look.pose.spread > 0.3;
+    std::set<std::string> said;
+    int rank = 200;
+    for (const Part& part : input.evaluation.assembly.parts) {
+        const auto& alarmed = input.look.alarmed;
+        if (!all && std::find(alarmed.begin(), alarmed.end(), part.key) == alarmed.end()) continue;
+        const ImVec2 at =
+            canvas.at(glm::dvec3(placed(input.evaluation.assembly, part, input.look.pose)[3]));
+        const std::string name = shown_title(part, input.shown);
+        if (!canvas.box.holds(at) || !said.insert(name).second) continue;
+        LabelWish wish;
+        wish.name = part.key;
+        wish.rank = rank++;
+        wish.sizes = {label_size(canvas, name, Status::none)};
+        wish.anchor = at;
+        add(plan, std::move(wish), name, {}, Status::none);
+    }
+}
+
+std::vector<ImVec2> points_of(const WordsPlan& plan) {
+    constexpr int pieces = 6;
+    std::vector<ImVec2> points;
+    for (const DrawnDimension& d : plan.dimensions)
+        for (const Segment& line : lines_of(d.figure))
+            for (int i = 0; i <= pieces; ++i)
+                points.push_back(line.from +
+                                 (line.to - line.from) * (static_cast<float>(i) / pieces));
+    return points;
+}
+
+void place_loupe(Canvas& canvas, const WordsInput& input, const CoverMap& cover, WordsPlan& plan,
+                 WordsMemory& memory) {
+    plan.loupe_view =
+        input.looked_at
+            ? loupe_on_gap(*input.looked_at, input.evaluation, canvas.camera, input.shown)
+            : loupe_on_float(input.setup, input.evaluation, input.look.pose, input.shown);
+    std::vector<ImVec2> points = points_of(plan);
+    points.insert(points.end(), 20, canvas.at(plan.loupe_view.gap));  // above all not that
+    plan.loupe = take_loupe_place(canvas, cover, points, memory.loupe);
+    plan.loupe_line = line_to_gap(canvas, *plan.loupe, plan.loupe_view);
+    if (plan.loupe_line) plan.ground.lines.push_back(*plan.loupe_line);
+}
+
+}  // namespace
+
+WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vector<Bounds>& boxes,
+                        WordsMemory& memory) {
+    const CoverMap cover = covered(canvas, boxes);
+    WordsPlan plan;
+    plan.ground.frame = canvas.box.grown(-canvas.px(edge_free));
+    plan.ground.unit = canvas.type->scale;
+    plan.ground.cover = &cover;
+    const bool together = input.look.pose.spread == 0;  // else nothing stands where it is measured
+    if (together) {
+        if (input.dimensions)
+            plan.dimensions =
+                planned_dimensions(canvas, dimensions_on(input.view, input.setup, input.evaluation),
+                                   boxes, input.evaluation, input.shown, memory.offsets);
+        if (input.loupe && (input.view.loupe || input.looked_at))
+            place_loupe(canvas, input, cover, plan, memory);
+        add_dimensions(canvas, plan);
+        add_clearances(canvas, input, plan);
+    }
+    if (input.dimensions || !input.look.alarmed.empty()) add_names(canvas, input, plan);
+    plan.ground.fixed = canvas.taken;
+    plan.layout = lay_out(plan.wishes, plan.ground, memory.labels);
+    plan.ground.cover = nullptr;
+    return plan;
+}
+
+}  // namespace podwright
