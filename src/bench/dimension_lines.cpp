@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "bench/status_word.hpp"
 
@@ -26,6 +27,7 @@ std::vector<glm::dvec3> places_of(const Dimension& d) {
 /// Where the way from `from` by `offset` last leaves a box, as a share of it.
 double last_exit(const glm::dvec3& from, const glm::dvec3& offset,
                  std::span<const Bounds> outlines) {
+    constexpr double beside = 4;  // mm: what runs as close as this along a part lies on it
     double last = 0;
     for (const Bounds& box : outlines) {
         double enters = 0;
@@ -33,7 +35,7 @@ double last_exit(const glm::dvec3& from, const glm::dvec3& offset,
         bool meets = true;
         for (int i = 0; i < 3 && meets; ++i) {
             if (std::abs(offset[i]) < 1e-9) {
-                meets = from[i] >= box.low[i] - 1e-6 && from[i] <= box.high[i] + 1e-6;
+                meets = from[i] >= box.low[i] - beside && from[i] <= box.high[i] + beside;
                 continue;
             }
             double a = (box.low[i] - from[i]) / offset[i];
@@ -48,8 +50,18 @@ double last_exit(const glm::dvec3& from, const glm::dvec3& offset,
     return last;
 }
 
+double covered_share(const CoverMap& cover, const Segment& line) {
+    constexpr int pieces = 8;
+    double covered = 0;
+    for (int i = 0; i <= pieces; ++i)
+        covered += cover.share(
+            box_about(line.from + (line.to - line.from) * (static_cast<float>(i) / pieces), {1, 1}));
+    return covered / (pieces + 1);
+}
+
 /// The lower the better.
-double badness(const Canvas& canvas, const Dimension& d, const Place& place) {
+double badness(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
+               const Place& place) {
     const ImVec2 from = canvas.at(d.from);
     const Segment line{canvas.at(d.from + place.offset), canvas.at(d.to + place.offset)};
     if (!std::isfinite(line.from.x + line.from.y + line.to.x + line.to.y)) return 1e9;
@@ -59,11 +71,11 @@ double badness(const Canvas& canvas, const Dimension& d, const Place& place) {
     const double square = std::abs(cross(across, along)) / std::max(1.0F, size_of(across));
     const double visible = 1 - place.leaves;
     double bad = 0;
-    const PixelBox air = canvas.box.grown(-canvas.px(24));
-    if (!air.holds(line.from) || !air.holds(line.to))
-        bad += 500 + (size_of(air.nearest(line.from) - line.from) +
-                      size_of(air.nearest(line.to) - line.to)) /
-                         scale;
+    const PixelBox air = canvas.box.grown(-canvas.px(8));
+    const float out = size_of(air.nearest(line.from) - line.from) +
+                      size_of(air.nearest(line.to) - line.to);
+    if (out > 0) bad += 300 + out / scale;
+    bad += 150 * covered_share(cover, line);
     for (const PixelBox& taken : canvas.taken)
         if (length_inside(taken.grown(canvas.px(8)), line) > 0) bad += 400;
     bad += 160 * (1 - square);
@@ -73,27 +85,27 @@ double badness(const Canvas& canvas, const Dimension& d, const Place& place) {
     return bad;
 }
 
-Place best_place(const Canvas& canvas, const Dimension& d, std::span<const Bounds> outlines,
-                 OffsetMemory& memory) {
+std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
+                 std::span<const Bounds> outlines, OffsetMemory& memory) {
     constexpr double staying = 40;
     const std::vector<glm::dvec3> offsets = places_of(d);
     const auto last = memory.find(d.name);
-    Place best;
-    double least = 1e30;
+    std::optional<Place> best;
+    double least = 280;  // worse than that and it is better left out
     std::size_t chosen = 0;
     for (std::size_t i = 0; i < offsets.size(); ++i) {
         Place place;
         place.offset = offsets[i];
         place.leaves = std::max(last_exit(d.from, place.offset, outlines),
                                 last_exit(d.to, place.offset, outlines));
-        double bad = badness(canvas, d, place) + 12.0 * static_cast<double>(i);
+        double bad = badness(canvas, cover, d, place) + 12.0 * static_cast<double>(i);
         if (last != memory.end() && last->second == i) bad -= staying;
         if (bad >= least) continue;
         least = bad;
         best = place;
         chosen = i;
     }
-    memory[d.name] = chosen;
+    if (best) memory[d.name] = chosen;
     return best;
 }
 
@@ -113,7 +125,7 @@ std::vector<Dimension> dimensions_on(const NamedView& view, const Setup& setup,
     return all;
 }
 
-std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas,
+std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const CoverMap& cover,
                                                std::span<const Dimension> dimensions,
                                                std::span<const Bounds> outlines,
                                                const Evaluation& evaluation, LengthUnit shown,
@@ -122,7 +134,9 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas,
     std::vector<DrawnDimension> drawn;
     for (const Dimension& d : dimensions) {
         if (size_of(canvas.at(d.to) - canvas.at(d.from)) < canvas.px(shortest_readable)) continue;
-        const Place place = best_place(canvas, d, outlines, memory);
+        const auto best = best_place(canvas, cover, d, outlines, memory);
+        if (!best) continue;
+        const Place& place = *best;
         const ImVec2 a = canvas.at(d.from + place.offset);
         const ImVec2 b = canvas.at(d.to + place.offset);
         if (!std::isfinite(a.x + a.y + b.x + b.y)) continue;

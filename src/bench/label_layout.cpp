@@ -13,7 +13,7 @@ constexpr float longest_touching = 6;  // a label this near its anchor needs no 
 // Costs, in units of "one seat further down the list".
 constexpr float cost_of_leader = 2;
 constexpr float cost_of_way = 0.05F;   // a unit of leader length
-constexpr float cost_of_cover = 6;     // all of the label lies on what is better not covered
+constexpr float cost_of_cover = 14;    // all of the label lies on what is better not covered
 constexpr float cost_of_line = 0.12F;  // a unit of line under the label
 constexpr float staying = 3;           // what another place must be better by
 

@@ -119,47 +119,51 @@ LoupeView loupe_on_gap(const Clearance& c, const Evaluation& evaluation, const C
 }
 
 LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<const ImVec2> points,
-                            std::optional<ImVec2>& last) {
-    const PixelBox& box = canvas.box;
-    const ImVec2 size = box.size();
-    LoupePlace best;
-    best.radius = std::clamp(0.19F * std::min(size.x, size.y), canvas.px(64), canvas.px(150));
+                            std::optional<LoupePlace>& last) {
+    const ImVec2 size = canvas.box.size();
+    const float largest =
+        std::clamp(0.19F * std::min(size.x, size.y), canvas.px(64), canvas.px(150));
     const float above = canvas.px(16);  // its magnification and its caption stand on the rim
-    const ImVec2 off{best.radius + canvas.px(20), best.radius + canvas.px(10) + above};
-    const auto room_at = [&](ImVec2 centre) {
-        return PixelBox{{centre.x - best.radius - canvas.px(4), centre.y - best.radius - above},
-                        {centre.x + best.radius + canvas.px(4), centre.y + best.radius + above}};
+    const auto room_of = [&](const LoupePlace& place) {
+        const PixelBox box = place.box().grown(canvas.px(4));
+        return PixelBox{{box.low.x, box.low.y - above}, {box.high.x, box.high.y + above}};
     };
-    const auto badness = [&](ImVec2 centre) {
-        const PixelBox room = room_at(centre);
-        float bad = 10 * cover.share(room);
-        for (const PixelBox& taken : canvas.taken) bad += taken.overlaps(room) ? 100.0F : 0.0F;
+    const auto badness = [&](const LoupePlace& place) {
+        const PixelBox room = room_of(place);
+        float bad = 40 * cover.share(room) + 12 * (1 - place.radius / largest);
+        for (const PixelBox& taken : canvas.taken) bad += taken.overlaps(room) ? 1000.0F : 0.0F;
         for (const ImVec2 p : points) bad += room.holds(p) ? 2.0F : 0.0F;
         return bad;
     };
+    LoupePlace best;
     float least = 1e9F;
-    const auto consider = [&](ImVec2 centre, float extra) {
-        const float bad = badness(centre) + extra;
-        if (bad < least) {
-            least = bad;
-            best.centre = centre;
-        }
+    const auto consider = [&](const LoupePlace& place, float extra) {
+        const float bad = badness(place) + extra;
+        if (bad >= least) return;
+        least = bad;
+        best = place;
     };
-    constexpr float staying = 1.5F;
-    const PixelBox air{box.low + off, box.high - off};
-    if (last && air.holds(*last)) consider(*last, -staying);
+    constexpr float staying = 4;
+    if (last && last->radius <= largest && canvas.box.holds(room_of(*last)))
+        consider(*last, -staying);
     constexpr int steps = 8;
-    for (int i = 0; i <= steps; ++i)
-        for (int j = 0; j <= steps; ++j) {
-            if (i != 0 && i != steps && j != 0 && j != steps) continue;
-            const float t = static_cast<float>(i) / steps;
-            const float v = static_cast<float>(j) / steps;
-            consider({air.high.x + (air.low.x - air.high.x) * t,
-                      air.low.y + (air.high.y - air.low.y) * v},
-                     0.3F * t + 0.3F * v);
-        }
-    last = best.centre;
-    canvas.taken.push_back(room_at(best.centre));
+    for (float share : {1.0F, 0.8F, 0.65F}) {
+        const float radius = largest * share;
+        const ImVec2 off{radius + canvas.px(20), radius + canvas.px(10) + above};
+        const PixelBox air{canvas.box.low + off, canvas.box.high - off};
+        for (int i = 0; i <= steps; ++i)
+            for (int j = 0; j <= steps; ++j) {
+                if (i != 0 && i != steps && j != 0 && j != steps) continue;  // along the edges
+                const float t = static_cast<float>(i) / steps;
+                const float v = static_cast<float>(j) / steps;
+                consider({{air.high.x + (air.low.x - air.high.x) * t,
+                           air.low.y + (air.high.y - air.low.y) * v},
+                          radius},
+                         t + v);
+            }
+    }
+    last = best;
+    canvas.taken.push_back(room_of(best));
     return best;
 }
 

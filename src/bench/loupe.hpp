@@ -43,7 +43,7 @@ struct LoupePlace {
 /// `points` (pixels) if it can, the upper right corner if in doubt, and keeps it free of other
 /// words. It stays at `last` unless another place is clearly better.
 LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<const ImVec2> points,
-                            std::optional<ImVec2>& last);
+                            std::optional<LoupePlace>& last);
 
 /// The line from it to where it looks; nothing if it looks at what lies under it.
 std::optional<Segment> line_to_gap(const Canvas& canvas, const LoupePlace& place,

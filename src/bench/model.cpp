@@ -308,20 +308,26 @@ void say(Model& model, std::string message, double now) {
     model.message_until = now + message_seconds;
 }
 
+static Camera composed_camera(const Model& model, double aspect) {
+    const NamedView& view = named_view(model.view);
+    return camera_of(model.view, model.evaluation,
+                     composed(view, aspect, model.look.pose.spread, model.labels));
+}
+
 void go_to_view(Model& model, std::string_view name, double aspect, double now) {
     model.view = std::string(name);
     model.looked_at.clear();
     glide_cutaway(model, wants_cut(name) ? 1 : 0, now);
     model.look.see_through.assign(named_view(name).see_through.begin(),
                                   named_view(name).see_through.end());
-    go_to(model, camera_of(name, model.evaluation, {aspect, model.look.pose.spread}), now);
+    go_to(model, composed_camera(model, aspect), now);
     model.view_moved = false;
 }
 
 void keep_view(Model& model, double aspect) {
     if (model.view_moved) return;
     model.move.reset();
-    model.camera = camera_of(model.view, model.evaluation, {aspect, model.look.pose.spread});
+    model.camera = composed_camera(model, aspect);
 }
 
 void glide_cutaway(Model& model, double to, double now) {

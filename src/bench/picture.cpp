@@ -9,13 +9,6 @@
 
 namespace podwright {
 
-namespace {
-
-/// Width over height from which a picture has room for the loupe beside the model.
-constexpr double wide = 1.45;
-
-}  // namespace
-
 std::span<const std::string_view> view_names() {
     static const std::vector<std::string_view> names = [] {
         std::vector<std::string_view> all;
@@ -29,11 +22,9 @@ Model model_for(const PictureRequest& request, Meter& meter) {
     Model model(request.setup, &meter);
     if (request.ghost) keep_ghost(model, *request.ghost);
     const NamedView& view = named_view(request.view);
-    Composition composition;
-    composition.aspect = static_cast<double>(request.width) / request.height;
-    composition.spread = request.explode;
-    const bool beside = request.labels && request.explode == 0 && composition.aspect > wide;
-    if (beside && view.loupe) composition.right_margin = 0.2;
+    const Composition composition =
+        composed(view, static_cast<double>(request.width) / request.height, request.explode,
+                 request.labels);
     model.view = request.view;
     model.dark = request.dark;
     model.camera = camera_of(request.view, model.evaluation, composition);

@@ -43,7 +43,7 @@ const std::vector<NamedView>& all_views() {
         {"float",
          "the gap at the left hub",
          7,
-         {"left.shims", "left.reach", "float."},
+         {"left.shims", "float."},
          {"left.tyre", "left.wheel"}},
         {"section",
          "the axle cut along its middle",
@@ -74,8 +74,9 @@ double tyre_radius(const Evaluation& e) {
     return std::max(e.stance.left.rolling, e.stance.right.rolling);
 }
 
-/// Both wheels where the exploded view has them, the pod's front and the highest dimension line.
-std::vector<glm::dvec3> whole(const Evaluation& e, double spread) {
+/// Both wheels where the exploded view has them, the pod's front and the outermost dimension line,
+/// which stands off the tyres on the side of `lines`.
+std::vector<glm::dvec3> whole(const Evaluation& e, double spread, const glm::dvec3& lines) {
     const auto pulled = [&](const char* key) {
         const Part* part = e.assembly.find(key);
         return part ? part->explode.y * spread : 0.0;
@@ -84,7 +85,7 @@ std::vector<glm::dvec3> whole(const Evaluation& e, double spread) {
     for (double y :
          {e.stack.left.outer + pulled("left.tyre"), -e.stack.right.outer + pulled("right.tyre")}) {
         add_disc(points, e, y, tyre_radius(e));
-        points.emplace_back(0, y, e.stance.axle_in_pod + tyre_radius(e) + 44);
+        points.push_back(glm::dvec3(0, y, e.stance.axle_in_pod) + lines * (tyre_radius(e) + 44));
     }
     const double front = e.assembly.motor_point.x + 36;
     points.emplace_back(front, 32, -e.stance.ride);
@@ -107,39 +108,43 @@ std::vector<glm::dvec3> about_mesh(const Evaluation& e) {
     const double y = -e.drive.gear_u;
     add_disc(points, e, y, diameters(e.drive.spur).outside / 2 + 4);
     const double pinion = diameters(e.drive.pinion).outside / 2 + 3;
+    // The dimension of the centre distance stands above both.
+    points.emplace_back(0, y, e.stance.axle_z(y) + diameters(e.drive.spur).outside / 2 + 12);
     for (double z : {-pinion, pinion})
         points.push_back(e.assembly.motor_point + glm::dvec3(pinion, 0, z));
     return points;
 }
 
 Place place_of(std::string_view name, const Evaluation& e, double spread) {
-    if (name == "axle") return {33, 21, whole(e, spread)};
+    const glm::dvec3 above(0, 0, 1);
+    const glm::dvec3 behind(-1, 0, 0);
+    if (name == "axle") return {33, 21, whole(e, spread, above)};
     if (name == "left") return {52, 20, one_end(e, Side::left)};
     if (name == "right") return {-48, 22, one_end(e, Side::right)};
-    if (name == "rear") return {180, 4, whole(e, spread)};
-    if (name == "top") return {180, 89, whole(e, spread)};
+    if (name == "rear") return {180, 4, whole(e, spread, above)};
+    if (name == "top") return {180, 89, whole(e, spread, behind)};
     if (name == "mesh") return {-84, 7, about_mesh(e)};
     if (name == "float") {
         std::vector<glm::dvec3> points;
-        add_disc(points, e, e.stack.left.bearing - 6, 9);
-        add_disc(points, e, e.stack.left.thrust + 7, 9);
+        add_disc(points, e, e.stack.left.bearing - 4, 8);
+        add_disc(points, e, e.stack.left.thrust + 6, 8);
         return {24, 30, std::move(points)};
     }
-    if (name == "section") return {0, 3, whole(e, spread)};
+    if (name == "section") return {0, 3, whole(e, spread, above)};
     throw std::out_of_range("no view called " + std::string(name));
 }
 
-/// Moves the camera, without turning it, so that the points fill most of the picture's tighter
-/// direction and stand in the middle of what is free of it.
-Camera fitted(Camera camera, const std::vector<glm::dvec3>& points,
-              const Composition& composition) {
-    constexpr double fill = 0.86;
-    const double aspect = composition.aspect;
-    const double margin = composition.right_margin;
+/// Moves the camera, without turning it, so that the points fill most of the tighter direction of
+/// what the margins leave free, and stand in its middle.
+Camera fitted(Camera camera, const std::vector<glm::dvec3>& points, const Composition& c) {
+    constexpr double fill = 0.92;
     const glm::dvec3 right = camera.right();
     const glm::dvec3 up = camera.up();
     const glm::dvec3 back = glm::normalize(camera.eye() - camera.target);
     const double tall = std::tan(camera.field_of_view / 2);
+    // Middle and half size of what is free; the whole picture is -1 to 1 both ways.
+    const glm::dvec2 centre(c.left_margin - c.right_margin, c.bottom_margin - c.top_margin);
+    const glm::dvec2 room(1 - c.left_margin - c.right_margin, 1 - c.bottom_margin - c.top_margin);
     camera.target = points.front();
     camera.distance = 400;
     for (int i = 0; i < 12; ++i) {
@@ -149,15 +154,14 @@ Camera fitted(Camera camera, const std::vector<glm::dvec3>& points,
             const glm::dvec3 d = point - camera.target;
             const double depth = std::max(1.0, camera.distance - glm::dot(d, back));
             const glm::dvec2 at =
-                glm::dvec2(glm::dot(d, right) / aspect, glm::dot(d, up)) / (depth * tall);
+                glm::dvec2(glm::dot(d, right) / c.aspect, glm::dot(d, up)) / (depth * tall);
             low = glm::min(low, at);
             high = glm::max(high, at);
         }
-        const glm::dvec2 middle = (low + high) / 2.0;
-        const glm::dvec2 half = (high - low) / 2.0;
-        camera.target +=
-            (right * ((middle.x + margin) * aspect) + up * middle.y) * (camera.distance * tall);
-        camera.distance *= std::max(half.x / (1 - margin), half.y) / fill;
+        const glm::dvec2 off = (low + high) / 2.0 - centre;
+        const glm::dvec2 half = (high - low) / 2.0 / room;
+        camera.target += (right * (off.x * c.aspect) + up * off.y) * (camera.distance * tall);
+        camera.distance *= std::max(half.x, half.y) / fill;
     }
     return camera;
 }
@@ -185,6 +189,19 @@ Camera camera_of(std::string_view name, const Evaluation& evaluation,
     camera.azimuth = radians(place.azimuth);
     camera.elevation = radians(place.elevation);
     return fitted(camera, place.points, composition);
+}
+
+Composition composed(const NamedView& view, double aspect, double spread, bool words) {
+    Composition c;
+    c.aspect = aspect;
+    c.spread = spread;
+    if (!words) return c;
+    c.top_margin = 0.08;
+    c.bottom_margin = 0.09;
+    if (!view.loupe || spread > 0) return c;
+    if (aspect > 1.3) c.right_margin = 0.36 / aspect;  // the loupe is about 0.36 as wide as high
+    if (aspect < 1) c.top_margin = 0.06 + 0.36 * aspect;
+    return c;
 }
 
 bool wants_cut(std::string_view name) { return name == "section"; }

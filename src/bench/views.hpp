@@ -29,12 +29,17 @@ const NamedView& named_view(std::string_view name);
 /// Whether the dimension of that name belongs on the view.
 bool shows_dimension(const NamedView& view, std::string_view dimension);
 
-/// What a picture is composed for.
+/// What a picture is composed for. The margins are shares of width and height that are kept free
+/// for what is written there.
 struct Composition {
-    double aspect = 1;        ///< width over height
-    double spread = 0;        ///< of the exploded view
-    double right_margin = 0;  ///< share of the width that is kept free at the right
+    double aspect = 1;  ///< width over height
+    double spread = 0;  ///< of the exploded view
+    double left_margin = 0, right_margin = 0, top_margin = 0, bottom_margin = 0;
 };
+
+/// With room for a title, findings, and the view's loupe beside or, in an upright picture, above
+/// the model.
+Composition composed(const NamedView& view, double aspect, double spread, bool words);
 
 /// The camera of that view, composed for this setup and picture. Throws std::out_of_range for an
 /// unknown name.

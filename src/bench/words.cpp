@@ -17,19 +17,6 @@ WordsInput words_input(const Model& model) {
     return input;
 }
 
-namespace {
-
-/// How many labels found no room, at the foot of the picture.
-void draw_left_out(const Canvas& canvas, std::size_t count) {
-    const std::string text =
-        std::to_string(count) + (count == 1 ? " label left out" : " labels left out");
-    const ImVec2 size = label_size(canvas, text, Status::none);
-    const ImVec2 low = canvas.box.high - size - ImVec2{canvas.px(8), canvas.px(8)};
-    draw_label(canvas, {low, low + size}, text, Status::none);
-}
-
-}  // namespace
-
 void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Camera& camera,
                                int size) {
     StageLook plain;
@@ -64,7 +51,8 @@ void Words::draw(Canvas& canvas, const WordsInput& input, Stage& stage) {
         draw_loupe(canvas, *plan.loupe, plan.loupe_view, texture_id(loupe_), input.setup,
                    input.shown);
     }
-    if (plan.layout.left_out > 0) draw_left_out(canvas, plan.layout.left_out);
+    if (plan.layout.left_out > 0)
+        draw_label(canvas, plan.left_out_note, left_out_text(plan.layout.left_out), Status::none);
 }
 
 }  // namespace podwright

@@ -38,7 +38,7 @@ WordsInput words_input(const Model& model);
 struct WordsMemory {
     LabelMemory labels;
     OffsetMemory offsets;
-    std::optional<ImVec2> loupe;
+    std::optional<LoupePlace> loupe;
 };
 
 /// All words on the model and where they stand.
@@ -54,7 +54,11 @@ struct WordsPlan {
     std::vector<LabelWish> wishes;
     LabelGround ground;
     LabelLayout layout;  ///< of the wishes
+    PixelBox left_out_note{};  ///< where it is said that labels were left out, if any were
 };
+
+/// "2 labels left out"
+std::string left_out_text(std::size_t count);
 
 /// Finds the places. `boxes` stand about the parts, in pod axes. What the canvas has taken already
 /// is kept free; the loupe is added to it.

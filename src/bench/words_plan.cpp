@@ -106,6 +106,10 @@ void place_loupe(Canvas& canvas, const WordsInput& input, const CoverMap& cover,
 
 }  // namespace
 
+std::string left_out_text(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " label left out" : " labels left out");
+}
+
 WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vector<Bounds>& boxes,
                         WordsMemory& memory) {
     const CoverMap cover = covered(canvas, boxes);
@@ -116,9 +120,9 @@ WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vect
     const bool together = input.look.pose.spread == 0;  // else nothing stands where it is measured
     if (together) {
         if (input.dimensions)
-            plan.dimensions =
-                planned_dimensions(canvas, dimensions_on(input.view, input.setup, input.evaluation),
-                                   boxes, input.evaluation, input.shown, memory.offsets);
+            plan.dimensions = planned_dimensions(
+                canvas, cover, dimensions_on(input.view, input.setup, input.evaluation), boxes,
+                input.evaluation, input.shown, memory.offsets);
         if (input.loupe && (input.view.loupe || input.looked_at))
             place_loupe(canvas, input, cover, plan, memory);
         add_dimensions(canvas, plan);
@@ -127,6 +131,22 @@ WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vect
     if (input.dimensions || !input.look.alarmed.empty()) add_names(canvas, input, plan);
     plan.ground.fixed = canvas.taken;
     plan.layout = lay_out(plan.wishes, plan.ground, memory.labels);
+    if (plan.layout.left_out > 0) {
+        // The note that says so needs a place as well.
+        const ImVec2 size =
+            label_size(canvas, left_out_text(plan.layout.left_out), Status::none);
+        const PixelBox& frame = plan.ground.frame;
+        for (const ImVec2 low : {frame.high - size, ImVec2{frame.low.x, frame.high.y - size.y},
+                                 ImVec2{frame.high.x - size.x, frame.low.y}, frame.low}) {
+            plan.left_out_note = {low, low + size};
+            if (std::none_of(canvas.taken.begin(), canvas.taken.end(), [&](const PixelBox& t) {
+                    return t.overlaps(plan.left_out_note);
+                }))
+                break;
+        }
+        plan.ground.fixed.push_back(plan.left_out_note);
+        plan.layout = lay_out(plan.wishes, plan.ground, memory.labels);
+    }
     plan.ground.cover = nullptr;
     return plan;
 }
