@@ -63,8 +63,9 @@ struct Easel::WordsSession {
         io.IniFilename = nullptr;
         io.DisplaySize = {static_cast<float>(width), static_cast<float>(height)};
         ImGui_ImplOpenGL3_Init("#version 330 core");
-        type =
-            set_type_and_style(std::clamp(static_cast<float>(height) / 720.0F, 0.8F, 4.0F), dark);
+        const float scale =
+            std::min(static_cast<float>(height) / 720.0F, static_cast<float>(width) / 800.0F);
+        type = set_type_and_style(std::clamp(scale, 0.9F, 4.0F), dark);
     }
     ~WordsSession() {
         ImGui_ImplOpenGL3_Shutdown();

@@ -134,7 +134,7 @@ void number_row(WindowFrame& frame, const Parameter& p) {
     typed_value(frame, p, now, edge);
     double value = now;
     bool done = false;
-    const float play_width = frame.px(28);
+    const float play_width = frame.px(20 + grid::small);
     if (track(frame, p.key, value, p.low, p.high, p.step, width - play_width, done)) {
         model.play.reset();
         const Change change{p.key, to_step(p, value), {}};
@@ -145,7 +145,7 @@ void number_row(WindowFrame& frame, const Parameter& p) {
     ImGui::SameLine(0, frame.px(8));
     if (play_button(frame, "play " + p.key, model.play && model.play->key == p.key))
         start_play(model, p.key, frame.now);
-    ImGui::Dummy({0, frame.px(2)});
+    ImGui::Dummy({0, frame.px(grid::hair)});
 }
 
 void choice_row(WindowFrame& frame, const Parameter& p) {
@@ -178,7 +178,7 @@ void choice_row(WindowFrame& frame, const Parameter& p) {
         }
         frame.note_place(p.key, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
     }
-    ImGui::Dummy({0, frame.px(2)});
+    ImGui::Dummy({0, frame.px(grid::hair)});
     if (!changed) return;
     const Change change{p.key, static_cast<double>(index), {}};
     make_changes(model, {&change, 1}, describe(change, model.shown), frame.now);
@@ -224,7 +224,7 @@ void list_row(WindowFrame& frame, const Parameter& p) {
     }
     ImGui::PopFont();
     ImGui::PopID();
-    ImGui::Dummy({0, frame.px(2)});
+    ImGui::Dummy({0, frame.px(grid::hair)});
     if (!changed) return;
     const Change change{p.key, 0, next};
     make_changes(model, {&change, 1}, describe(change, model.shown), frame.now);
@@ -250,7 +250,7 @@ void mesh_row(WindowFrame& frame) {
         model.play.reset();
         cancel(model);
     }
-    ImGui::Dummy({0, frame.px(2)});
+    ImGui::Dummy({0, frame.px(grid::hair)});
 }
 
 void group_rows(WindowFrame& frame, Group group) {
@@ -260,24 +260,24 @@ void group_rows(WindowFrame& frame, Group group) {
     const auto in_front = [&](const Parameter& p) {
         return std::find(front.begin(), front.end(), p.key) != front.end();
     };
-    if (!front.empty()) {
-        ImGui::PushStyleColor(ImGuiCol_Text, frame.colours().quiet);
-        const bool more = ImGui::TreeNodeEx(
-            "more", ImGuiTreeNodeFlags_NoTreePushOnOpen | ImGuiTreeNodeFlags_SpanAvailWidth);
-        ImGui::PopStyleColor();
-        if (!more) return;
-    }
+    if (!front.empty() && !more_switch(frame, std::string(title(group)))) return;
     for (const Parameter& p : parameters())
         if (p.group == group && !in_front(p)) row(frame, p);
 }
 
 void link_switch(WindowFrame& frame) {
     Model& model = frame.model;
-    ImGui::PushFont(frame.type.small);
-    ImGui::Checkbox("keep both sides alike", &model.linked);
-    frame.note_place("link", ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
-    ImGui::PopFont();
-    if (ImGui::IsItemHovered()) ImGui::SetTooltip("A change on one side is made on the other too");
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float height = frame.px(grid::icon_button);
+    icon_switch(frame, "link", model.linked ? Icon::link : Icon::unlink,
+                model.linked ? "A change on one side is made on the other too"
+                             : "Each side is changed on its own",
+                model.linked);
+    ImFont* font = frame.type.small;
+    ImGui::GetWindowDrawList()->AddText(
+        font, font->FontSize,
+        {at.x + height + frame.px(grid::small), at.y + (height - font->FontSize) / 2},
+        frame.colours().ink, model.linked ? "both sides alike" : "each side on its own");
 }
 
 }  // namespace
@@ -291,7 +291,7 @@ void adjuster_panel(WindowFrame& frame) {
         const std::string name(title(group));
         if (!heading(frame, name, open)) continue;
         ImGui::PushID(name.c_str());
-        ImGui::Dummy({0, frame.px(2)});
+        ImGui::Dummy({0, frame.px(grid::hair)});
         group_rows(frame, group);
         ImGui::PopID();
     }

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <string>
+#include <vector>
 
 #include "bench/panels.hpp"
 #include "bench/views.hpp"
@@ -7,142 +9,192 @@ namespace podwright {
 
 namespace {
 
+/// A caption over a track, with its play button beside it.
 void captioned_track(WindowFrame& frame, const char* caption, const std::string& name,
-                     double& value, double low, double high, const char* help) {
+                     double& value, double low, double high, float width, const char* help) {
     ImGui::BeginGroup();
-    ImGui::PushFont(frame.type.small);
+    ImGui::PushFont(frame.type.caption);
+    ImGui::PushStyleColor(ImGuiCol_Text, frame.colours().quiet);
     ImGui::TextUnformatted(caption);
+    ImGui::PopStyleColor();
     ImGui::PopFont();
-    if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", help);
+    tip_for_last(frame, help);
     bool done = false;
-    track(frame, name, value, low, high, (high - low) / 100, frame.px(78), done);
+    track(frame, name, value, low, high, (high - low) / 100, width, done);
     ImGui::EndGroup();
-}
-
-void switch_box(WindowFrame& frame, const char* words, const std::string& name, bool& on) {
-    ImGui::Checkbox(words, &on);
-    frame.note_place(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
-}
-
-void view_words(WindowFrame& frame, double aspect) {
-    Model& model = frame.model;
-    std::vector<std::string> words;
-    int index = -1;
-    for (const NamedView& view : named_views()) {
-        if (view.name == model.view && !model.view_moved) index = static_cast<int>(words.size());
-        words.emplace_back(view.name);
-    }
-    if (!segments(frame, "view", words, index)) return;
-    go_to_view(model, words[static_cast<std::size_t>(index)], aspect, frame.now);
 }
 
 void play_beside(WindowFrame& frame, const std::string& key) {
     Model& model = frame.model;
-    ImGui::SameLine(0, frame.px(4));
-    ImGui::BeginGroup();
-    ImGui::Dummy({1, ImGui::GetTextLineHeight() - frame.px(4)});
+    ImGui::SameLine(0, frame.px(grid::hair));
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImGui::SetCursorScreenPos(
+        {at.x, at.y + frame.type.caption->FontSize + ImGui::GetStyle().ItemSpacing.y});
     if (play_button(frame, "play " + key, model.play && model.play->key == key))
         start_play(model, key, frame.now);
-    ImGui::EndGroup();
 }
 
-void pose_tracks(WindowFrame& frame, double aspect) {
+std::vector<std::string> view_words() {
+    std::vector<std::string> words;
+    for (const NamedView& view : named_views()) words.emplace_back(view.name);
+    return words;
+}
+
+void view_choice(WindowFrame& frame, double aspect) {
+    Model& model = frame.model;
+    const std::vector<std::string> words = view_words();
+    int index = -1;
+    if (!model.view_moved)
+        index = static_cast<int>(std::find(words.begin(), words.end(), model.view) - words.begin());
+    if (segments(frame, "view", words, index))
+        go_to_view(model, words[static_cast<std::size_t>(index)], aspect, frame.now);
+    for (const NamedView& view : named_views())
+        if (const std::string id = "view:" + std::string(view.name); frame.is_over(id))
+            ImGui::SetTooltip("%s   %d", std::string(view.help).c_str(), view.key);
+}
+
+/// `width` is shared by the four tracks.
+void pose_tracks(WindowFrame& frame, double aspect, float width) {
     Model& model = frame.model;
     Pose& pose = model.look.pose;
-    captioned_track(frame, "axle in its float", "pose.along", pose.along, -1, 1,
-                    "Slides the axle from the right end of its float to the left end");
+    const float gap = frame.px(grid::medium);
+    const float play = frame.px(20 + grid::hair);
+    const float each =
+        std::clamp((width - 3 * gap - 2 * play) / 4, frame.px(56), frame.px(140));
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    float x = start.x;
+    const auto next = [&](float step) {
+        x += step;
+        ImGui::SetCursorScreenPos({x, start.y});
+    };
+    captioned_track(frame, each < frame.px(80) ? "float" : "axle in its float", "pose.along",
+                    pose.along, -1, 1, each,
+                    "Slides the axle from the right end of its float to the left end   Space");
     play_beside(frame, "pose.along");
-    ImGui::SameLine(0, frame.px(14));
+    next(each + play + gap);
     const double envelope = model.envelope;
-    captioned_track(frame, "all that happens", "envelope", model.envelope, 0, 1,
+    captioned_track(frame, each < frame.px(80) ? "envelope" : "all that happens", "envelope",
+                    model.envelope, 0, 1, each,
                     "Runs through the envelope: float, turn, worn tyres, roll to either side");
     if (model.envelope != envelope) show_envelope(model);
     play_beside(frame, "envelope");
-    ImGui::SameLine(0, frame.px(14));
+    next(each + play + gap);
     const double spread = pose.spread;
-    captioned_track(frame, "exploded", "pose.spread", pose.spread, 0, 1,
-                    "Pulls the parts apart along the axle");
+    captioned_track(frame, "exploded", "pose.spread", pose.spread, 0, 1, each,
+                    "Pulls the parts apart along the axle   X");
     if (pose.spread != spread) keep_view(model, aspect);
-    ImGui::SameLine(0, frame.px(14));
-    captioned_track(frame, "cutaway", "cutaway", model.cutaway, 0, 1,
-                    "Takes the front half away, back to the middle of the axle");
+    next(each + gap);
+    captioned_track(frame, "cutaway", "cutaway", model.cutaway, 0, 1, each,
+                    "Takes the front half away, back to the middle of the axle   C");
+}
+
+void save_buttons(WindowFrame& frame, FileDialog& files) {
+    Model& model = frame.model;
+    if (icon_button(frame, "open", Icon::open, "Open a scene   Ctrl O")) files.ask_open(model);
+    ImGui::SameLine(0, 0);
+    const bool unsaved = !model.history.is_saved() || model.is_demo;
+    if (icon_button(frame, "save", Icon::save, "Save   Ctrl S", unsaved)) {
+        if (model.path.empty() || model.is_demo)
+            files.ask_save_as(model);
+        else
+            save_scene_as(model, model.path, frame.now);
+    }
+    ImGui::SameLine(0, 0);
+    if (icon_button(frame, "save as", Icon::save_as, "Save under another name   Ctrl Shift S"))
+        files.ask_save_as(model);
+}
+
+void undo_buttons(WindowFrame& frame) {
+    Model& model = frame.model;
+    const bool can_undo = model.history.can_undo();
+    if (icon_button(frame, "undo", Icon::undo,
+                    can_undo ? "Take back: " + model.history.undo_name() + "   Ctrl Z"
+                             : "Nothing to take back   Ctrl Z",
+                    can_undo))
+        undo(model);
+    ImGui::SameLine(0, 0);
+    const bool can_redo = model.history.can_redo();
+    if (icon_button(frame, "redo", Icon::redo,
+                    can_redo ? "Do again: " + model.history.redo_name() + "   Ctrl Y"
+                             : "Nothing to do again   Ctrl Y",
+                    can_redo))
+        redo(model);
+}
+
+void title_words(WindowFrame& frame, float width) {
+    const Model& model = frame.model;
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const bool unsaved = !model.history.is_saved();
+    const char* state = unsaved ? "changed" : model.is_demo ? "demo" : "saved";
+    ImFont* strong = frame.type.strong;
+    ImFont* caption = frame.type.caption;
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const std::string title = shortened(*strong, model.setup.title, width);
+    list.AddText(strong, strong->FontSize, at, frame.colours().ink, title.c_str());
+    const float y = at.y + strong->FontSize + frame.px(1);
+    if (unsaved)
+        list.AddCircleFilled({at.x + frame.px(4), y + caption->FontSize / 2 + frame.px(1)},
+                             frame.px(3.5F), frame.colours().accent);
+    list.AddText(caption, caption->FontSize, {at.x + (unsaved ? frame.px(12) : 0), y},
+                 frame.colours().quiet, state);
+    ImGui::Dummy({width, strong->FontSize + caption->FontSize});
+    if (!model.setup.note.empty()) tip_for_last(frame, model.setup.note);
 }
 
 }  // namespace
 
 void top_bar(WindowFrame& frame, FileDialog& files) {
     Model& model = frame.model;
-    ImGui::AlignTextToFramePadding();
-    ImGui::PushFont(frame.type.strong);
-    const bool unsaved = !model.history.is_saved();
-    ImGui::TextUnformatted((model.setup.title + (unsaved ? "  (changed)" : "")).c_str());
-    ImGui::PopFont();
-    if (ImGui::IsItemHovered() && !model.setup.note.empty())
-        ImGui::SetTooltip("%s", model.setup.note.c_str());
-    const float buttons = frame.px(492);
-    ImGui::SameLine(std::max(ImGui::GetCursorPosX(), ImGui::GetWindowWidth() - buttons));
-    if (button(frame, "open", "Open")) files.ask_open(model);
-    ImGui::SameLine(0, frame.px(4));
-    if (button(frame, "save", "Save", unsaved || model.is_demo)) {
-        if (model.path.empty() || model.is_demo)
-            files.ask_save_as(model);
-        else
-            save_scene_as(model, model.path, frame.now);
-    }
-    ImGui::SameLine(0, frame.px(4));
-    if (button(frame, "save as", "Save as")) files.ask_save_as(model);
-    ImGui::SameLine(0, frame.px(16));
-    if (button(frame, "undo", "Undo", model.history.can_undo())) undo(model);
-    if (ImGui::IsItemHovered() && model.history.can_undo())
-        ImGui::SetTooltip("Take back: %s", model.history.undo_name().c_str());
-    ImGui::SameLine(0, frame.px(4));
-    if (button(frame, "redo", "Redo", model.history.can_redo())) redo(model);
-    if (ImGui::IsItemHovered() && model.history.can_redo())
-        ImGui::SetTooltip("Do again: %s", model.history.redo_name().c_str());
-    ImGui::SameLine(0, frame.px(16));
+    const float icons = 7 * frame.px(grid::icon_button);
+    const float units = segments_width(frame, {"mm", "in"});
+    const float gaps = 3 * frame.px(grid::medium);
+    const float edge = ImGui::GetWindowWidth() - frame.px(grid::large);
+    const float start = edge - icons - units - gaps;
+    const float top = frame.px((grid::top_bar - grid::icon_button) / 2);
+    ImGui::SetCursorPos({frame.px(grid::large), frame.px(7)});
+    title_words(frame, start - frame.px(2 * grid::large));
+    ImGui::SetCursorPos({start, top});
+    save_buttons(frame, files);
+    ImGui::SameLine(0, frame.px(grid::medium));
+    undo_buttons(frame);
+    ImGui::SameLine(0, frame.px(grid::medium));
+    const ImVec2 at = ImGui::GetCursorPos();
+    ImGui::SetCursorPos({at.x, frame.px((grid::top_bar - grid::control) / 2)});
     int unit = model.shown == LengthUnit::mm ? 0 : 1;
     if (segments(frame, "unit", {"mm", "in"}, unit))
         set_unit(model, unit == 0 ? LengthUnit::mm : LengthUnit::inch);
-    ImGui::SameLine();
-    ImGui::SetCursorPosX(ImGui::GetWindowWidth() - frame.px(72));
-    if (button(frame, "help", "Help")) model.help = !model.help;
+    ImGui::SetCursorPos({at.x + units + frame.px(grid::medium), top});
+    if (icon_button(frame, "dark", model.dark ? Icon::sun : Icon::moon,
+                    model.dark ? "Light panels   T" : "Dark panels   T"))
+        model.dark = !model.dark;
+    ImGui::SameLine(0, 0);
+    if (icon_button(frame, "help", Icon::help, "All keys   H", true, model.help))
+        model.help = !model.help;
 }
 
 void view_bar(WindowFrame& frame, double aspect) {
+    const ImVec2 size = ImGui::GetWindowSize();
+    const float margin = frame.px(grid::large);
+    ImGui::SetCursorPos({margin, (size.y - frame.px(grid::control)) / 2});
+    view_choice(frame, aspect);
+    const float after = margin + segments_width(frame, view_words()) + frame.px(grid::wide);
+    ImGui::SetCursorPos({after, frame.px(grid::medium)});
+    pose_tracks(frame, aspect, size.x - margin - after);
+}
+
+void tool_strip(WindowFrame& frame) {
     Model& model = frame.model;
-    const ImVec2 start = ImGui::GetCursorScreenPos();
-    ImGui::SetCursorScreenPos({start.x, start.y + frame.px(7)});
+    const float pad = frame.px((grid::tool_strip - grid::icon_button) / 2);
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {0, frame.px(2)});
+    ImGui::SetCursorPos({pad, pad});
     ImGui::BeginGroup();
-    view_words(frame, aspect);
+    icon_switch(frame, "labels", Icon::dimensions, "Dimensions   D", model.labels);
+    icon_switch(frame, "loupe", Icon::loupe, "The loupe   L", model.loupe);
+    icon_switch(frame, "room", Icon::room, "Clearances drawn on the model   M", model.room);
+    icon_switch(frame, "heat", Icon::heat, "Parts in the colour of their clearance   K",
+                model.heat);
     ImGui::EndGroup();
-    ImGui::SetCursorScreenPos({ImGui::GetItemRectMax().x + frame.px(18), start.y - frame.px(2)});
-    ImGui::BeginGroup();
-    pose_tracks(frame, aspect);
-    ImGui::EndGroup();
-    ImGui::SameLine(0, frame.px(16));
-    const float x = ImGui::GetCursorScreenPos().x;
-    ImGui::SetCursorScreenPos({x, start.y - frame.px(6)});
-    ImGui::BeginGroup();
-    ImGui::PushFont(frame.type.small);
-    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {frame.px(3), frame.px(2)});
-    switch_box(frame, "dimensions", "labels", model.labels);
-    switch_box(frame, "loupe", "loupe", model.loupe);
-    ImGui::EndGroup();
-    ImGui::SameLine(0, frame.px(12));
-    ImGui::SetCursorScreenPos({ImGui::GetCursorScreenPos().x, start.y - frame.px(6)});
-    ImGui::BeginGroup();
-    switch_box(frame, "room", "room", model.room);
-    switch_box(frame, "room as colour", "heat", model.heat);
     ImGui::PopStyleVar();
-    ImGui::PopFont();
-    ImGui::EndGroup();
-    const std::string hint = "drag: turn     wheel: closer     click: pick     H: all keys";
-    ImFont* font = frame.type.small;
-    const float edge = ImGui::GetWindowWidth() - frame.px(16);
-    const float width = font->CalcTextSizeA(font->FontSize, 1e9F, 0, hint.c_str()).x;
-    if (ImGui::GetItemRectMax().x + frame.px(24) + width > edge) return;
-    ImGui::SetCursorScreenPos({start.x, start.y + frame.px(10)});
-    right_aligned(font, frame.colours().quiet, hint, edge);
 }
 
 void help_sheet(WindowFrame& frame) {
@@ -165,6 +217,7 @@ void help_sheet(WindowFrame& frame) {
         {"+ and - over an adjuster", "one step more, one step less"},
         {"D, L, X, C", "dimensions, loupe, exploded view, cutaway"},
         {"M, K", "room: clearances on the model, or as colour"},
+        {"T", "light or dark panels"},
         {"Tab", "hide or show the panels"},
         {"Ctrl Z, Ctrl Y", "undo, redo"},
         {"Ctrl O, Ctrl S, Ctrl Shift S", "open, save, save as"},
@@ -174,7 +227,7 @@ void help_sheet(WindowFrame& frame) {
     };
     const ImVec2 middle = ImGui::GetMainViewport()->GetCenter();
     ImGui::SetNextWindowPos(middle, ImGuiCond_Always, {0.5F, 0.5F});
-    ImGui::SetNextWindowSizeConstraints({frame.px(620), 0}, {frame.px(620), 1e6F});
+    ImGui::SetNextWindowSizeConstraints({frame.px(600), 0}, {frame.px(600), 1e6F});
     ImGui::Begin("Keys and mouse", &frame.model.help,
                  ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoCollapse |
                      ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings);
@@ -182,7 +235,7 @@ void help_sheet(WindowFrame& frame) {
             "Drag an adjuster on the left: the model, the dimensions and the readings follow.");
     wrapped(frame.type.text, frame.colours().ink,
             "Findings on the right say what is wrong and what mends it.");
-    ImGui::Dummy({0, frame.px(6)});
+    ImGui::Dummy({0, frame.px(grid::hair)});
     if (ImGui::BeginTable("keys", 2)) {
         ImGui::TableSetupColumn("key", ImGuiTableColumnFlags_WidthFixed, frame.px(230));
         ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthStretch);
@@ -194,7 +247,7 @@ void help_sheet(WindowFrame& frame) {
         }
         ImGui::EndTable();
     }
-    ImGui::Dummy({0, frame.px(6)});
+    ImGui::Dummy({0, frame.px(grid::hair)});
     wrapped(
         frame.type.small, frame.colours().quiet,
         "On the real car: battery out before hands go near gears or wheels; blades cut; tyre dust "

@@ -3,6 +3,7 @@
 #include "bench/edit.hpp"
 #include "bench/panels.hpp"
 #include "bench/room.hpp"
+#include "bench/status_word.hpp"
 #include "bench/views.hpp"
 #include "gap/clearance_findings.hpp"
 
@@ -30,33 +31,12 @@ void choose(WindowFrame& frame, const Finding& finding, const Stage& stage, doub
         go_to(model, looking_at(model.camera, centre, radius * 1.15, aspect), frame.now);
 }
 
-/// Returns true when its fix was applied: the findings are others then.
-bool finding_card(WindowFrame& frame, const Finding& finding, const Stage& stage, double aspect) {
+/// The finding's buttons, the fix first; true when the fix was applied.
+bool finding_buttons(WindowFrame& frame, const Finding& finding, const Stage& stage,
+                     double aspect) {
     Model& model = frame.model;
-    const bool chosen = model.chosen_finding == finding.code;
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    list.ChannelsSplit(2);
-    list.ChannelsSetCurrent(1);
-    const ImVec2 start = ImGui::GetCursorScreenPos();
-    const float width = ImGui::GetContentRegionAvail().x;
-    const float pad = frame.px(10);
-    ImGui::SetCursorScreenPos({start.x + pad, start.y + pad});
-    ImGui::BeginGroup();
-    const float size = frame.px(18);
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    draw_status_sign(list, frame.colours(), status_of(finding.level),
-                     {at.x + size / 2, at.y + size / 2}, size);
-    ImGui::SetCursorScreenPos({at.x + size + frame.px(8), at.y});
-    ImGui::PushFont(frame.type.strong);
-    ImGui::TextUnformatted(heading(finding.level));
-    ImGui::PopFont();
-    wrapped(frame.type.text, frame.colours().ink, finding.text, width - 2 * pad);
-    wrapped(frame.type.text, frame.colours().quiet, finding.fix, width - 2 * pad);
     bool applied = false;
-    if (button(frame, "show " + finding.code, chosen ? "Shown" : "Show it"))
-        choose(frame, finding, stage, aspect);
     if (!finding.changes.empty()) {
-        ImGui::SameLine();
         if (button(frame, "fix " + finding.code, "Apply the fix", true, true)) {
             const bool linked = model.linked;
             model.linked = false;  // the fix names both sides where it means both
@@ -65,16 +45,48 @@ bool finding_card(WindowFrame& frame, const Finding& finding, const Stage& stage
             model.linked = linked;
             applied = true;
         }
+        ImGui::SameLine();
     }
+    const bool chosen = model.chosen_finding == finding.code;
+    if (!applied && button(frame, "show " + finding.code, chosen ? "Let go" : "Show it"))
+        choose(frame, finding, stage, aspect);
+    return applied;
+}
+
+/// Returns true when its fix was applied: the findings are others then.
+bool finding_card(WindowFrame& frame, const Finding& finding, const Stage& stage, double aspect) {
+    const bool chosen = frame.model.chosen_finding == finding.code;
+    const Palette& colours = frame.colours();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    list.ChannelsSplit(2);
+    list.ChannelsSetCurrent(1);
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    const float width = ImGui::GetContentRegionAvail().x;
+    const float pad = frame.px(grid::medium);
+    ImGui::SetCursorScreenPos({start.x + pad, start.y + pad});
+    ImGui::BeginGroup();
+    const float size = frame.px(20);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    draw_status_sign(list, colours, status_of(finding.level),
+                     {at.x + size / 2, at.y + size / 2}, size);
+    ImGui::SetCursorScreenPos({at.x + size + frame.px(grid::small),
+                               at.y + (size - frame.type.strong->FontSize) / 2});
+    wrapped(frame.type.strong, colours.ink, heading(finding.level));
+    ImGui::Dummy({0, frame.px(2)});
+    wrapped(frame.type.text, colours.ink, finding.text, width - 2 * pad);
+    ImGui::Dummy({0, frame.px(2)});
+    wrapped(frame.type.small, colours.quiet, finding.fix, width - 2 * pad);
+    ImGui::Dummy({0, frame.px(grid::hair)});
+    const bool applied = finding_buttons(frame, finding, stage, aspect);
     ImGui::EndGroup();
     const float bottom = ImGui::GetItemRectMax().y + pad;
     list.ChannelsSetCurrent(0);
-    list.AddRectFilled(start, {start.x + width, bottom}, frame.colours().card, frame.px(6));
-    list.AddRect(start, {start.x + width, bottom},
-                 chosen ? frame.colours().accent : frame.colours().line, frame.px(6), 0,
-                 frame.px(chosen ? 2.0F : 1.0F));
+    const float rounding = frame.px(grid::card_rounding);
+    list.AddRectFilled(start, {start.x + width, bottom}, colours.card, rounding);
+    list.AddRect(start, {start.x + width, bottom}, chosen ? colours.accent : colours.line, rounding,
+                 0, frame.px(chosen ? 2.0F : 1.0F));
     list.ChannelsMerge();
-    ImGui::SetCursorScreenPos({start.x, bottom + frame.px(8)});
+    ImGui::SetCursorScreenPos({start.x, bottom + frame.px(grid::small)});
     return applied;
 }
 
@@ -89,31 +101,56 @@ std::string limits_of(const Reading& r, LengthUnit shown) {
     return {};
 }
 
+/// What the pointer does on a row.
+struct Row {
+    bool hovered = false, pressed = false;
+};
+/// One row of a list: the status's sign, words, and a value at the right. `name` is its own.
+Row value_row(WindowFrame& frame, const std::string& name, Status status, const std::string& words,
+              const std::string& value, ImU32 value_colour, bool chosen) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float width = ImGui::GetContentRegionAvail().x;
+    const float height = frame.px(grid::row);
+    Row row;
+    row.pressed = ImGui::InvisibleButton(name.c_str(), {width, height});
+    frame.note_place(name, at, {at.x + width, at.y + height});
+    row.hovered = ImGui::IsItemHovered();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const float bleed = frame.px(grid::hair);
+    if (chosen || row.hovered)
+        list.AddRectFilled({at.x - bleed, at.y}, {at.x + width + bleed, at.y + height},
+                           chosen ? frame.colours().chosen : frame.colours().field,
+                           frame.px(grid::rounding));
+    const float sign = frame.px(12);
+    const float middle = at.y + height / 2;
+    draw_status_sign(list, frame.colours(), status, {at.x + sign / 2, middle}, sign);
+    ImFont* font = status >= Status::caution ? frame.type.strong_small : frame.type.small;
+    const float y = middle - font->FontSize / 2;
+    const float value_width = font->CalcTextSizeA(font->FontSize, 1e9F, 0, value.c_str()).x;
+    const float left = at.x + sign + frame.px(grid::small);
+    const float room = width - value_width - sign - frame.px(2 * grid::small);
+    list.AddText(font, font->FontSize, {left, y}, frame.colours().ink,
+                 shortened(*font, words, room).c_str());
+    list.AddText(font, font->FontSize, {at.x + width - value_width, y}, value_colour,
+                 value.c_str());
+    return row;
+}
+
 void reading_row(WindowFrame& frame, const Reading& r) {
     const Model& model = frame.model;
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float edge = at.x + ImGui::GetContentRegionAvail().x;
-    const float size = frame.px(12);
-    draw_status_sign(*ImGui::GetWindowDrawList(), frame.colours(), r.status,
-                     {at.x + size / 2, at.y + frame.type.small->FontSize * 0.62F}, size);
-    ImGui::SetCursorScreenPos({at.x + size + frame.px(8), at.y});
-    ImGui::PushFont(frame.type.small);
-    ImGui::TextUnformatted(std::string(r.label).c_str());
-    const bool hovered = ImGui::IsItemHovered();
-    ImGui::PopFont();
-    ImGui::SetCursorScreenPos(at);
     const Reading* was = model.before.reading(r.name);
     const double change = was && model.provisional ? r.value - was->value : 0;
     const bool changed = std::abs(change) >= 0.005;
-    right_aligned(frame.type.small, changed ? frame.colours().accent : frame.colours().ink,
-                  shown_reading(r, model.shown), edge);
-    ImGui::SetCursorScreenPos({at.x, at.y + frame.type.small->FontSize + frame.px(5)});
-    if (hovered) {
-        const std::string limits = limits_of(r, model.shown);
-        ImGui::SetTooltip("%s%s%s%s%s", std::string(r.name).c_str(), limits.empty() ? "" : "\n",
-                          limits.c_str(), r.status == Status::none ? "" : "\n",
-                          r.status == Status::none ? "" : std::string(word(r.status)).c_str());
-    }
+    std::string words(r.label);
+    if (r.status >= Status::caution) words += ", " + std::string(status_word(r));
+    const Row row = value_row(frame, "reading " + std::string(r.name), r.status, words,
+                              shown_reading(r, model.shown),
+                              changed ? frame.colours().accent : frame.colours().ink, false);
+    if (!row.hovered) return;
+    const std::string limits = limits_of(r, model.shown);
+    std::string tip(r.name);
+    if (!limits.empty()) tip += "\n" + limits + ": " + std::string(status_word(r));
+    ImGui::SetTooltip("%s", tip.c_str());
 }
 
 std::string_view area_of(std::string_view name) { return name.substr(0, name.find('.')); }
@@ -137,7 +174,7 @@ void finding_panel(WindowFrame& frame, const Stage& stage, double aspect) {
         const float size = frame.px(20);
         draw_status_sign(*ImGui::GetWindowDrawList(), frame.colours(), Status::ok,
                          {at.x + size / 2, at.y + size / 2}, size);
-        ImGui::SetCursorScreenPos({at.x + size + frame.px(10), at.y});
+        ImGui::SetCursorScreenPos({at.x + size + frame.px(grid::small), at.y});
         wrapped(frame.type.text, frame.colours().ink, "Nothing binds, rubs or breaks a limit.");
         return;
     }
@@ -147,54 +184,42 @@ void finding_panel(WindowFrame& frame, const Stage& stage, double aspect) {
 
 void room_panel(WindowFrame& frame, const Stage& stage, double aspect) {
     Model& model = frame.model;
-    ImGui::Dummy({0, frame.px(4)});
-    wrapped(frame.type.strong, frame.colours().ink, "Room");
+    section_title(frame, "Room");
     constexpr std::size_t most = 6;
     if (model.evaluation.clearances.empty())
         wrapped(frame.type.small, frame.colours().quiet,
                 model.provisional ? "Measured when you let go." : "Nothing comes near.");
     for (const Clearance* c : shown_clearances(model.evaluation, true, most)) {
         const std::string name = c->a + "|" + c->b;
-        const ImVec2 at = ImGui::GetCursorScreenPos();
-        const float edge = at.x + ImGui::GetContentRegionAvail().x;
-        const float height = frame.type.small->FontSize + frame.px(5);
-        if (ImGui::InvisibleButton(name.c_str(), {edge - at.x, height})) {
+        const std::string pair = spoken(model.evaluation.assembly, c->a) + " / " +
+                                 spoken(model.evaluation.assembly, c->b);
+        const Row row = value_row(frame, "room " + name, c->worst.status, pair,
+                                  length(c->worst.gap, model.shown), frame.colours().ink,
+                                  model.looked_at == name);
+        if (row.pressed) {
             model.looked_at = name;
             go_to(model, camera_on_gap(*c, model.camera, stage, model.look, aspect), frame.now);
         }
-        frame.note_place("room " + name, at, {edge, at.y + height});
-        const bool hovered = ImGui::IsItemHovered();
-        const ImU32 colour =
-            hovered || model.looked_at == name ? frame.colours().accent : frame.colours().ink;
-        ImDrawList& list = *ImGui::GetWindowDrawList();
-        const float size = frame.px(12);
-        draw_status_sign(list, frame.colours(), c->worst.status,
-                         {at.x + size / 2, at.y + frame.type.small->FontSize * 0.62F}, size);
-        const std::string pair = spoken(model.evaluation.assembly, c->a) + " / " +
-                                 spoken(model.evaluation.assembly, c->b);
-        list.AddText(frame.type.small, frame.type.small->FontSize,
-                     {at.x + size + frame.px(8), at.y}, colour, pair.c_str());
-        ImGui::SetCursorScreenPos(at);
-        right_aligned(frame.type.small, colour, length(c->worst.gap, model.shown), edge);
-        ImGui::SetCursorScreenPos({at.x, at.y + height});
-        if (hovered)
-            ImGui::SetTooltip("%s as it stands\n%s at its worst: %s\nneeds %s\nClick to look at it",
-                              length(c->now.gap, model.shown).c_str(),
-                              length(c->worst.gap, model.shown).c_str(), words(c->when).c_str(),
-                              length(c->need, model.shown).c_str());
+        if (row.hovered)
+            ImGui::SetTooltip(
+                "%s\n%s as it stands\n%s at its worst: %s\nneeds %s\nClick to look at it",
+                pair.c_str(), length(c->now.gap, model.shown).c_str(),
+                length(c->worst.gap, model.shown).c_str(), words(c->when).c_str(),
+                length(c->need, model.shown).c_str());
     }
 }
 
 void reading_panel(WindowFrame& frame) {
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {ImGui::GetStyle().ItemSpacing.x, 0});
     std::string_view area;
     for (const Reading& r : frame.model.evaluation.readings) {
         if (area_of(r.name) != area) {
             area = area_of(r.name);
-            ImGui::Dummy({0, frame.px(4)});
-            wrapped(frame.type.strong, frame.colours().ink, area_title(area));
+            section_title(frame, area_title(area));
         }
         reading_row(frame, r);
     }
+    ImGui::PopStyleVar();
 }
 
 }  // namespace podwright

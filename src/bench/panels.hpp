@@ -22,11 +22,14 @@ void ghost_panel(WindowFrame& frame);
 /// All readings with their limits; what changed while an adjuster is dragged.
 void reading_panel(WindowFrame& frame);
 
-/// The line at the top: title, file, undo, unit.
+/// The line at the top: title, file, undo, unit, light or dark.
 void top_bar(WindowFrame& frame, FileDialog& files);
 
-/// The line at the foot: views, float, exploded view, cutaway, what is shown.
+/// The line at the foot: views, float, envelope, exploded view, cutaway.
 void view_bar(WindowFrame& frame, double aspect);
+
+/// The strip beside the bench: switches of what is shown on the model.
+void tool_strip(WindowFrame& frame);
 
 /// The sheet of keys and mouse, and what to do first.
 void help_sheet(WindowFrame& frame);

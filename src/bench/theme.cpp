@@ -241,10 +241,11 @@ Type set_type_and_style(float scale, bool dark) {
     const std::string semibold = font_file("Inter", FC_WEIGHT_DEMIBOLD);
     Type type;
     type.scale = scale;
-    type.text = add_font(regular, std::round(16 * scale));
-    type.strong = add_font(semibold, std::round(16 * scale));
+    type.text = add_font(regular, std::round(15 * scale));
+    type.strong = add_font(semibold, std::round(15 * scale));
     type.small = add_font(regular, std::round(14 * scale));
     type.large = add_font(semibold, std::round(20 * scale));
+    type.strong_small = add_font(semibold, std::round(14 * scale));
     type.caption = add_font(semibold, std::round(12 * scale));
     type.colours = dark ? &dark_palette : &light_palette;
     set_style(scale, *type.colours);

@@ -62,6 +62,7 @@ struct Type {
     ImFont* strong = nullptr;
     ImFont* small = nullptr;
     ImFont* large = nullptr;
+    ImFont* strong_small = nullptr;
     ImFont* caption = nullptr;  ///< over groups and under icons
     float scale = 1;            ///< pixels per unit of layout
     const Palette* colours = &light_palette;

@@ -10,16 +10,23 @@ namespace {
 void draw_track(WindowFrame& frame, ImVec2 low, ImVec2 high, double part, bool lively) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const float y = (low.y + high.y) / 2;
-    const float knob = frame.px(lively ? 8 : 7);
+    const float knob = frame.px(lively ? 7.0F : 6.0F);
     const float x = low.x + knob + static_cast<float>(part) * (high.x - low.x - 2 * knob);
     const float half = frame.px(2);
     list.AddRectFilled({low.x, y - half}, {high.x, y + half}, frame.colours().line, half);
     list.AddRectFilled({low.x, y - half}, {x, y + half}, frame.colours().accent, half);
     list.AddCircleFilled({x, y}, knob, frame.colours().card, 24);
-    list.AddCircle({x, y}, knob, frame.colours().accent, 24, frame.px(lively ? 2.5F : 1.8F));
+    list.AddCircle({x, y}, knob, frame.colours().accent, 24, frame.px(lively ? 2.0F : 1.5F));
 }
 
 }  // namespace
+
+bool WindowFrame::is_over(const std::string& name) const {
+    if (!ImGui::IsWindowHovered()) return false;
+    return std::any_of(places.begin(), places.end(), [&](const auto& place) {
+        return place.first == name && place.second.holds(ImGui::GetIO().MousePos);
+    });
+}
 
 bool track(WindowFrame& frame, const std::string& name, double& value, double low, double high,
            double step, float width, bool& done) {
@@ -176,30 +183,74 @@ bool button(WindowFrame& frame, const std::string& name, const char* words, bool
     return pressed;
 }
 
-bool heading(WindowFrame& frame, const std::string& words, bool open_at_first) {
-    ImGuiStorage& storage = *ImGui::GetStateStorage();
-    const ImGuiID id = ImGui::GetID(("open " + words).c_str());
-    bool open = storage.GetBool(id, open_at_first);
-    ImGui::Dummy({0, frame.px(4)});
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    const ImVec2 size{ImGui::GetContentRegionAvail().x, frame.px(26)};
-    const std::string name = "group " + words;
-    if (ImGui::InvisibleButton(name.c_str(), size)) open = !open;
-    storage.SetBool(id, open);
-    frame.note_place(name, at, {at.x + size.x, at.y + size.y});
-    const ImU32 colour = ImGui::IsItemHovered() ? frame.colours().accent : frame.colours().ink;
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    ImFont* font = frame.type.strong;
-    list.AddText(font, font->FontSize, {at.x, at.y + (size.y - font->FontSize) / 2}, colour,
-                 words.c_str());
-    const ImVec2 c{at.x + size.x - frame.px(10), at.y + size.y / 2};
+namespace {
+
+void draw_chevron(const WindowFrame& frame, ImVec2 c, bool open, ImU32 colour) {
     const float r = frame.px(4);
     const float tip = open ? -r / 2 : r / 2;
     const ImVec2 corners[] = {{c.x - r, c.y - tip}, {c.x, c.y + tip}, {c.x + r, c.y - tip}};
-    list.AddPolyline(corners, 3, colour, 0, frame.px(1.6F));
-    list.AddLine({at.x, at.y + size.y}, {at.x + size.x, at.y + size.y}, frame.colours().line);
-    ImGui::Dummy({0, frame.px(2)});
+    ImGui::GetWindowDrawList()->AddPolyline(corners, 3, colour, 0, frame.px(1.5F));
+}
+
+/// A row that opens and closes what stands below it.
+bool opening_row(WindowFrame& frame, const std::string& name, float height, bool open_at_first,
+                 ImVec2& at, ImU32& colour) {
+    ImGuiStorage& storage = *ImGui::GetStateStorage();
+    const ImGuiID id = ImGui::GetID(("open " + name).c_str());
+    bool open = storage.GetBool(id, open_at_first);
+    at = ImGui::GetCursorScreenPos();
+    const ImVec2 size{ImGui::GetContentRegionAvail().x, height};
+    if (ImGui::InvisibleButton(name.c_str(), size)) open = !open;
+    storage.SetBool(id, open);
+    frame.note_place(name, at, {at.x + size.x, at.y + size.y});
+    if (ImGui::IsItemHovered()) colour = frame.colours().accent;
+    draw_chevron(frame, {at.x + size.x - frame.px(8), at.y + size.y / 2}, open, colour);
     return open;
+}
+
+}  // namespace
+
+bool heading(WindowFrame& frame, const std::string& words, bool open_at_first) {
+    ImGui::Dummy({0, frame.px(grid::hair)});
+    const float height = frame.px(grid::control);
+    ImVec2 at;
+    ImU32 colour = frame.colours().ink;
+    const float width = ImGui::GetContentRegionAvail().x;
+    const bool open = opening_row(frame, "group " + words, height, open_at_first, at, colour);
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    ImFont* font = frame.type.strong;
+    list.AddText(font, font->FontSize, {at.x, at.y + (height - font->FontSize) / 2}, colour,
+                 words.c_str());
+    list.AddLine({at.x, at.y + height}, {at.x + width, at.y + height}, frame.colours().line,
+                 frame.px(1));
+    ImGui::Dummy({0, frame.px(grid::hair)});
+    return open;
+}
+
+bool more_switch(WindowFrame& frame, const std::string& group) {
+    const float height = frame.px(grid::row);
+    ImVec2 at;
+    ImU32 colour = frame.colours().quiet;
+    const bool open = opening_row(frame, "more " + group, height, false, at, colour);
+    ImFont* font = frame.type.small;
+    ImGui::GetWindowDrawList()->AddText(font, font->FontSize,
+                                        {at.x, at.y + (height - font->FontSize) / 2}, colour,
+                                        open ? "fewer" : "more");
+    return open;
+}
+
+void section_title(WindowFrame& frame, const char* words) {
+    ImGui::Dummy({0, frame.px(grid::hair)});
+    ImFont* font = frame.type.caption;
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float right = at.x + ImGui::GetContentRegionAvail().x;
+    const float width = font->CalcTextSizeA(font->FontSize, 1e9F, 0, words).x;
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    list.AddText(font, font->FontSize, at, frame.colours().quiet, words);
+    const float y = at.y + font->FontSize / 2 + frame.px(1);
+    list.AddLine({at.x + width + frame.px(grid::small), y}, {right, y}, frame.colours().line,
+                 frame.px(1));
+    ImGui::Dummy({0, font->FontSize + frame.px(2)});
 }
 
 std::string broken(const ImFont& font, const std::string& text, float width) {
@@ -219,6 +270,17 @@ std::string broken(const ImFont& font, const std::string& text, float width) {
         line += (line.empty() ? "" : " ") + word;
     }
     return lines + line;
+}
+
+std::string shortened(const ImFont& font, std::string text, float width) {
+    const auto measure = [&] { return font.CalcTextSizeA(font.FontSize, 1e9F, 0, text.c_str()).x; };
+    if (measure() <= width) return text;
+    while (!text.empty() && measure() > width - font.FontSize) {
+        while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80)
+            text.pop_back();
+        if (!text.empty()) text.pop_back();
+    }
+    return text + "\xE2\x80\xA6";
 }
 
 void wrapped(ImFont* font, ImU32 colour, const std::string& text, float width) {

@@ -35,6 +35,8 @@ struct WindowFrame {
         return std::any_of(keys.begin(), keys.end(),
                            [&](const KeyPress& k) { return k.key == key; });
     }
+    /// Whether the pointer is over the control of that name, already built in this frame.
+    bool is_over(const std::string& name) const;
     void note_place(const std::string& name, ImVec2 low, ImVec2 high) {
         places.emplace_back(name, PixelBox{low, high});
     }
@@ -73,8 +75,17 @@ bool button(WindowFrame& frame, const std::string& name, const char* words, bool
 /// A heading that opens and closes what stands below it; true while open.
 bool heading(WindowFrame& frame, const std::string& words, bool open_at_first);
 
+/// The quiet switch at the end of a group: whether its other adjusters are shown as well.
+bool more_switch(WindowFrame& frame, const std::string& group);
+
+/// A small title with a line to the edge of the panel.
+void section_title(WindowFrame& frame, const char* words);
+
 /// The text with line breaks between words, so that no line is longer than `width` pixels.
 std::string broken(const ImFont& font, const std::string& text, float width);
+
+/// The text, cut off with dots where it is longer than `width` pixels.
+std::string shortened(const ImFont& font, std::string text, float width);
 
 /// Text with a font, broken between words at `width` pixels (0 = the panel's).
 void wrapped(ImFont* font, ImU32 colour, const std::string& text, float width = 0);

@@ -27,7 +27,16 @@ namespace podwright {
 
 namespace {
 
-constexpr float left_width = 300, right_width = 316, top_height = 50, foot_height = 66;
+/// Widths and heights of the panels, in pixels: the side panels give way in a small window.
+struct PanelSizes {
+    float left, right, top, foot, strip;
+};
+PanelSizes panel_sizes(const WindowFrame& frame) {
+    const float width = ImGui::GetIO().DisplaySize.x;
+    return {std::clamp(0.23F * width, frame.px(236), frame.px(300)),
+            std::clamp(0.25F * width, frame.px(252), frame.px(320)), frame.px(grid::top_bar),
+            frame.px(grid::foot_bar), frame.px(grid::tool_strip)};
+}
 
 /// The window and its OpenGL context; everything is undone in reverse at the end.
 class Glfw {
@@ -197,8 +206,9 @@ private:
     PixelBox bench_box(const WindowFrame& frame) const {
         const ImVec2 size = ImGui::GetIO().DisplaySize;
         if (!model_.panels) return {{0, 0}, size};
-        return {{frame.px(left_width), frame.px(top_height)},
-                {size.x - frame.px(right_width), size.y - frame.px(foot_height)}};
+        const PanelSizes panels = panel_sizes(frame);
+        return {{panels.left + panels.strip, panels.top},
+                {size.x - panels.right, size.y - panels.foot}};
     }
 
     void build(WindowFrame& frame) {
@@ -222,36 +232,45 @@ private:
         files_.show(frame);
     }
 
+    /// `bench_side` is the direction, from the panel, of the edge that a hairline marks.
     template <class Fill>
-    void panel(const char* name, ImVec2 at, ImVec2 size, Fill fill) {
+    void panel(const char* name, ImVec2 at, ImVec2 size, ImVec2 bench_side, bool scrolls,
+               Fill fill) {
         ImGui::SetNextWindowPos(at);
         ImGui::SetNextWindowSize(size);
         ImGui::PushStyleVar(ImGuiStyleVar_WindowRounding, 0);
+        ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 0);
+        constexpr ImGuiWindowFlags still =
+            ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
         ImGui::Begin(name, nullptr,
                      ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize |
                          ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
-                         ImGuiWindowFlags_NoBringToFrontOnFocus);
-        ImGui::PopStyleVar();
+                         ImGuiWindowFlags_NoBringToFrontOnFocus | (scrolls ? 0 : still));
+        ImGui::PopStyleVar(2);
         fill();
+        const ImVec2 edge{at.x + (bench_side.x > 0 ? size.x - 1 : 0),
+                          at.y + (bench_side.y > 0 ? size.y - 1 : 0)};
+        ImGui::GetWindowDrawList()->AddRectFilled(
+            edge,
+            bench_side.x != 0 ? ImVec2{edge.x + 1, at.y + size.y} : ImVec2{at.x + size.x, edge.y + 1},
+            type_.colours->line);
         ImGui::End();
     }
 
     void panels(WindowFrame& frame, double aspect) {
         const ImVec2 size = ImGui::GetIO().DisplaySize;
-        const float left = frame.px(left_width);
-        const float right = frame.px(right_width);
-        const float top = frame.px(top_height);
-        const float foot = frame.px(foot_height);
-        panel("top", {0, 0}, {size.x, top}, [&] { top_bar(frame, files_); });
+        const auto [left, right, top, foot, strip] = panel_sizes(frame);
         const float middle = size.y - top - foot;
-        panel("adjusters", {0, top}, {left, middle}, [&] { adjuster_panel(frame); });
-        panel("results", {size.x - right, top}, {right, middle}, [&] {
+        panel("top", {0, 0}, {size.x, top}, {0, 1}, false, [&] { top_bar(frame, files_); });
+        panel("adjusters", {0, top}, {left, middle}, {1, 0}, true, [&] { adjuster_panel(frame); });
+        panel("tools", {left, top}, {strip, middle}, {1, 0}, false, [&] { tool_strip(frame); });
+        panel("results", {size.x - right, top}, {right, middle}, {-1, 0}, true, [&] {
             finding_panel(frame, stage_, aspect);
             ghost_panel(frame);
             room_panel(frame, stage_, aspect);
             reading_panel(frame);
         });
-        panel("views", {0, size.y - foot}, {size.x, foot}, [&] { view_bar(frame, aspect); });
+        panel("views", {0, size.y - foot}, {size.x, foot}, {0, -1}, false, [&] { view_bar(frame, aspect); });
     }
 
     static void message_line(WindowFrame& frame, const PixelBox& box) {
