@@ -38,6 +38,7 @@ std::vector<Change> with_other_side(std::span<const Change> changes) {
 
 int decimals_of(const Parameter& p) {
     if (p.unit == Unit::count || p.unit == Unit::rev_per_min) return 0;
+    if (p.unit == Unit::percent || p.unit == Unit::arc_minute) return 1;
     if (p.unit == Unit::degree) return p.step < 1 ? 2 : 0;
     if (p.unit == Unit::newton_mm || p.unit == Unit::newton_per_mm) return 0;
     if (p.unit == Unit::newton) return 1;

@@ -11,6 +11,16 @@ struct Range {
     double low, high, step;
 };
 
+/// What a shown number is multiplied by to get the number inside.
+double scale_of(Unit unit) {
+    switch (unit) {
+        case Unit::degree: return rad_per_degree;
+        case Unit::arc_minute: return rad_per_degree / 60;
+        case Unit::percent: return 0.01;
+        default: return 1.0;
+    }
+}
+
 /// Collects the table; `pick` reaches a member of a Setup (or of an AxleSide), const or not.
 class Table {
 public:
@@ -20,7 +30,7 @@ public:
     Parameter& number(std::string key, std::string label, Group group, Unit unit, Range range,
                       std::string help, Pick pick) {
         Parameter& row = add(std::move(key), std::move(label), group, unit, range, std::move(help));
-        const double scale = unit == Unit::degree ? rad_per_degree : 1.0;
+        const double scale = scale_of(unit);
         row.get = [=](const Setup& s) { return std::optional<double>(pick(s) / scale); };
         row.set = [=](Setup& s, std::optional<double> v) {
             using Target = std::decay_t<decltype(pick(s))>;
@@ -153,6 +163,8 @@ void add_side(Table& t, Side side) {
              PICK_SIDE(tyre.stiffness));
     t.number(at + "tyre_load", "wheel load", Group::tyres, Unit::newton, {0, 50, 0.1},
              "Weight that rests on this wheel.", PICK_SIDE(tyre.load));
+    t.number(at + "tyre_density", "foam density", Group::tyres, Unit::gram_per_cm3,
+             {0.05, 1.5, 0.01}, "Weight of the tyre over its volume.", PICK_SIDE(tyre.density));
 }
 
 void add_float(Table& t) {
@@ -242,7 +254,10 @@ void add_motor(Table& t) {
     t.number("motor.speed", "motor speed", group, Unit::rev_per_min, {0, 100000, 500},
              "Motor speed at which the car's speed is shown.", PICK(motor.speed));
     t.number("motor.torque", "motor torque", group, Unit::newton_mm, {0, 1000, 1},
-             "Motor torque at which the tooth stress is shown.", PICK(motor.torque));
+             "Motor torque at which the car launches and the tooth stress is shown.",
+             PICK(motor.torque));
+    t.number("motor.rotor_inertia", "rotor inertia", Group::car, Unit::gram_cm2, {0, 500, 0.1},
+             "Polar inertia of all that turns in the motor.", PICK(motor.rotor_inertia));
 }
 
 void add_frame(Table& t) {
@@ -258,6 +273,9 @@ void add_frame(Table& t) {
              "Thickness of the pod plates.", PICK(pod.plate_thickness));
     t.number("pod.floor_thickness", "floor thickness", car, mm, {0.5, 6, 0.1},
              "Thickness of the pod's floor plate.", PICK(pod.floor_thickness));
+    t.number("pod.axial_stiffness", "axial stiffness", car, Unit::newton_per_mm, {50, 50000, 50},
+             "Push along the axle over the way that the pod plates give, both together.",
+             PICK(pod.axial_stiffness));
     t.number("bearing.bore", "bearing bore", car, mm, {2, 15, 0.005}, "Bore of the inner ring.",
              PICK(bearing.bore));
     t.number("bearing.outside", "bearing outside", car, mm, {4, 28, 0.005},
@@ -272,6 +290,17 @@ void add_frame(Table& t) {
              PICK(bearing.balls));
     t.number("bearing.ball_diameter", "ball diameter", car, mm, {0.3, 6, 0.05},
              "Diameter of a ball.", PICK(bearing.ball_diameter));
+    t.number("bearing.rating", "load rating", car, Unit::newton, {20, 20000, 5},
+             "Basic dynamic load rating C, from the bearing's sheet.", PICK(bearing.rating));
+    t.number("bearing.static_rating", "static rating", car, Unit::newton, {5, 10000, 5},
+             "Basic static load rating C0, from the bearing's sheet.", PICK(bearing.static_rating));
+    t.choice("bearing.clearance", "radial clearance", car, {"C2", "CN", "C3", "C4", "C5"},
+             "Group of radial internal clearance after ISO 5753-1; CN is normal.",
+             PICK(bearing.clearance));
+    t.number("bearing.conformity", "groove conformity", car, Unit::none, {0.505, 0.6, 0.005},
+             "Radius of the rings' grooves over the ball's diameter.", PICK(bearing.conformity));
+    t.number("bearing.misalignment_max", "permissible slope", car, Unit::arc_minute, {0.5, 60, 0.5},
+             "How far the axle may lean in the bearing.", PICK(bearing.misalignment_max));
     t.number("axle.diameter", "axle diameter", Group::axle, mm, {2, 15, 0.005},
              "Diameter in the bearings and hubs.", PICK(axle.diameter));
     t.number("axle.waist", "axle waist", Group::axle, mm, {2, 15, 0.05},
@@ -279,13 +308,29 @@ void add_frame(Table& t) {
     t.number("axle.bore", "axle bore", Group::axle, mm, {0, 12, 0.05},
              "Inside diameter; 0 is solid.", PICK(axle.bore));
     std::vector<std::string> material_keys;
-    for (const MaterialData& row : materials()) material_keys.emplace_back(row.key);
+    for (const MaterialData& row : axle_materials()) material_keys.emplace_back(row.key);
     t.choice("axle.material", "axle material", Group::axle, std::move(material_keys),
              "What the axle is made of.", PICK(axle.material));
+    t.optional_number("axle.elastic_modulus", "elastic modulus", Group::axle, Unit::gigapascal,
+                      {1, 600, 1},
+                      "Stiffness along the axle, where it is not that of the material's table.",
+                      PICK(axle.elastic_modulus));
+    t.optional_number("axle.shear_modulus", "shear modulus", Group::axle, Unit::gigapascal,
+                      {0.5, 200, 0.5}, "Stiffness in twist; the lay-up of a carbon tube sets it.",
+                      PICK(axle.shear_modulus));
+    t.optional_number("axle.strength", "strength", Group::axle, Unit::newton_per_mm2,
+                      {20, 3000, 10},
+                      "Stress along the axle at which it yields or breaks; a hardened axle stands "
+                      "more than the table says.",
+                      PICK(axle.strength));
     t.number("car.wheelbase", "wheelbase", car, mm, {100, 400, 1}, "Front axle to rear axle.",
              PICK(car.wheelbase));
     t.number("car.front_ride", "front ride height", car, mm, {0.5, 20, 0.1},
              "Ground to underside at the front axle.", PICK(car.front_ride));
+    t.number("car.mass", "mass", car, Unit::kilogram, {0.2, 10, 0.01}, "The car ready to run.",
+             PICK(car.mass));
+    t.number("car.cg_height", "centre of gravity", car, mm, {2, 100, 0.5},
+             "Height of the centre of gravity above the ground.", PICK(car.cg_height));
 }
 
 void add_event(Table& t) {
@@ -327,6 +372,92 @@ void add_needs(Table& t) {
              PICK(needs.roll));
 }
 
+void add_materials(Table& t) {
+    std::vector<std::string> keys;
+    for (const MaterialData& row : materials()) keys.emplace_back(row.key);
+    const auto add = [&](const char* key, const char* label, const char* help, auto pick) {
+        t.choice(std::string("materials.") + key, label, Group::car, keys, help, pick);
+    };
+    add("floor", "floor", "What the pod's floor is made of.", PICK(materials.floor));
+    add("plates", "pod plates", "What the pod plates are made of.", PICK(materials.plates));
+    add("holders", "holders", "What the holders are made of.", PICK(materials.holders));
+    add("hub", "hub", "What the left hub is made of.", PICK(materials.hub));
+    add("carrier", "gear carrier", "What the gear carrier is made of.", PICK(materials.carrier));
+    add("wheels", "wheels", "What the wheels are made of.", PICK(materials.wheels));
+    add("spur", "spur", "What the spur is made of.", PICK(materials.spur));
+    add("pinion", "pinion", "What the pinion is made of.", PICK(materials.pinion));
+}
+
+void add_cases(Table& t) {
+    const auto car = Group::car;
+    t.number("cases.lateral", "cornering", car, Unit::gravity, {0, 5, 0.1},
+             "Lateral acceleration in the hardest corner.", PICK(cases.lateral));
+    t.number("cases.kerb", "kerb factor", car, Unit::none, {1, 50, 0.5},
+             "A kerb strike counts as this many times the wheel's load: a rule of thumb.",
+             PICK(cases.kerb));
+    t.number("cases.safety_low", "least safety", car, Unit::none, {1, 10, 0.1},
+             "Least safety factor of the axle against its strength.", PICK(cases.safety_low));
+    t.number("cases.life_low", "least bearing life", car, Unit::hour, {1, 100000, 10},
+             "Basic rating life that the bearings must reach.", PICK(cases.life_low));
+    t.number("cases.static_low", "least static safety", car, Unit::none, {0.2, 10, 0.1},
+             "Least static safety of the bearings (ISO 76).", PICK(cases.static_low));
+    t.number("cases.margin_low", "least bending margin", car, Unit::none, {1, 10, 0.1},
+             "Least bending speed over the axle's top speed.", PICK(cases.margin_low));
+}
+
+void add_day(Table& t) {
+    const Range range{-30, 80, 0.5};
+    t.number("day.bench", "bench", Group::event, Unit::celsius, range,
+             "Temperature at which the car is set and measured.", PICK(day.bench));
+    t.number("day.cold", "coldest", Group::event, Unit::celsius, range,
+             "Temperature of the coldest run of the day.", PICK(day.cold));
+    t.number("day.hot", "hottest", Group::event, Unit::celsius, range,
+             "Temperature of pod and axle in the hottest run of the day.", PICK(day.hot));
+}
+
+template <class Pick>
+void add_tolerance(Table& t, const std::string& key, const std::string& label,
+                   const std::string& of, Pick pick) {
+    t.number(
+        "tolerances." + key, label, Group::car, Unit::mm, {0, 2, 0.005},
+        "Tolerance of " + of + ", plus or minus.", [pick](auto& s) -> auto& {
+            return pick(s).half;
+        });
+    t.choice(
+        "tolerances." + key + "_spread", label + " spread", Group::car,
+        {"normal", "uniform", "triangular"},
+        "How " + of + " strays within its tolerance; normal: three standard deviations.",
+        [pick](auto& s) -> auto& { return pick(s).spread; });
+}
+
+void add_tolerances(Table& t) {
+    add_tolerance(t, "seat", "seat", "each seat", PICK(tolerances.seat));
+    add_tolerance(t, "standout", "standout", "each standout", PICK(tolerances.standout));
+    add_tolerance(t, "shim", "shim", "each shim's thickness", PICK(tolerances.shim));
+    add_tolerance(t, "blade", "blade", "the gap that the blade leaves", PICK(tolerances.blade));
+    add_tolerance(t, "shoulder", "shoulder", "the shoulder", PICK(tolerances.shoulder));
+    add_tolerance(t, "reach", "reach", "each reach", PICK(tolerances.reach));
+    add_tolerance(t, "inset", "inset", "each wheel's inset", PICK(tolerances.inset));
+    add_tolerance(t, "tyre_width", "tyre width", "each tyre's width", PICK(tolerances.tyre_width));
+    add_tolerance(t, "tyre_diameter", "tyre diameter", "each tyre's diameter",
+                  PICK(tolerances.tyre_diameter));
+    add_tolerance(t, "holder_step", "holder step", "each holder's step",
+                  PICK(tolerances.holder_step));
+    add_tolerance(t, "bore_height", "bore height", "the bore's height",
+                  PICK(tolerances.bore_height));
+    add_tolerance(t, "mesh", "mesh", "the centre distance as it is set", PICK(tolerances.mesh));
+    add_tolerance(t, "tooth", "tooth", "the thickness of each gear's teeth",
+                  PICK(tolerances.tooth));
+    t.number("tolerances.share_max", "most outside", Group::car, Unit::percent, {0, 100, 0.5},
+             "Share of builds whose float may lie outside its window.", PICK(tolerances.share_max));
+    t.text("fits.axle", "axle fit", 12,
+           "ISO 286 fit of the axle in the bearing's bore, such as H7/g6; empty: not looked at.",
+           PICK(fits.axle));
+    t.text("fits.holder", "holder fit", 12,
+           "ISO 286 fit of the bearing in the holder, such as H7/h6; empty: not looked at.",
+           PICK(fits.holder));
+}
+
 #undef PICK
 #undef PICK_SIDE
 
@@ -345,6 +476,10 @@ std::vector<Parameter> make_table() {
     add_frame(t);
     add_event(t);
     add_needs(t);
+    add_materials(t);
+    add_cases(t);
+    add_day(t);
+    add_tolerances(t);
     return std::move(t.rows);
 }
 
@@ -354,10 +489,20 @@ std::string_view symbol(Unit unit) {
     switch (unit) {
         case Unit::mm: return "mm";
         case Unit::degree: return "deg";
+        case Unit::arc_minute: return "arcmin";
         case Unit::newton: return "N";
         case Unit::newton_per_mm: return "N/mm";
         case Unit::newton_mm: return "N mm";
         case Unit::rev_per_min: return "rev/min";
+        case Unit::gram_per_cm3: return "g/cm3";
+        case Unit::gram_cm2: return "g cm2";
+        case Unit::kilogram: return "kg";
+        case Unit::gigapascal: return "GPa";
+        case Unit::newton_per_mm2: return "N/mm2";
+        case Unit::celsius: return "degC";
+        case Unit::gravity: return "g";
+        case Unit::hour: return "h";
+        case Unit::percent: return "%";
         case Unit::none:
         case Unit::count: break;
     }

@@ -14,7 +14,26 @@
 // their tooltips all come from it.
 namespace podwright {
 
-enum class Unit { none, mm, degree, newton, newton_per_mm, newton_mm, rev_per_min, count };
+enum class Unit {
+    none,
+    mm,
+    degree,
+    arc_minute,
+    newton,
+    newton_per_mm,
+    newton_mm,
+    rev_per_min,
+    gram_per_cm3,
+    gram_cm2,
+    kilogram,
+    gigapascal,
+    newton_per_mm2,
+    celsius,
+    gravity,
+    hour,
+    percent,
+    count
+};
 
 /// "mm", "deg", "N", ...; empty for Unit::none and Unit::count.
 std::string_view symbol(Unit);

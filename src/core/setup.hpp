@@ -37,6 +37,7 @@ struct Tyre {
     double worn_diameter = 40.0;  ///< below this the tyre is done
     double stiffness = 0.0;       ///< radial, N/mm; 0 = does not sag
     double load = 4.0;            ///< on this wheel, N
+    double density = 0.2;         ///< of the foam, g/cm³ (common practice, no source)
 };
 
 /// Everything of one side of the axle. `u` is measured outboard from the mid-plane.
@@ -90,7 +91,8 @@ struct Motor {
     double can_length = 44.0;
     double shaft_diameter = 3.175;
     double speed = 22000.0;  ///< rev/min at which speeds are shown
-    double torque = 60.0;    ///< N·mm at which tooth stress is shown
+    double torque = 60.0;  ///< N·mm at which tooth stress is shown, and at which the car launches
+    double rotor_inertia = 8.0;  ///< polar, of all that turns in the motor, g·cm² (invented)
 };
 
 struct Pod {
@@ -99,9 +101,14 @@ struct Pod {
     double plate_inner = 27.0;    ///< u of the plates' inner faces
     double plate_thickness = 3.0;
     double floor_thickness = 2.5;
+    double axial_stiffness = 2000.0;  ///< of both plates against the bearings' thrust, N/mm
 };
 
-/// Flanged ball bearing, the same on both sides.
+/// Groups of radial internal clearance (ISO 5753-1); normal is CN.
+enum class RadialClearance { c2, normal, c3, c4, c5 };
+
+/// Flanged deep-groove ball bearing, the same on both sides. The ratings are ISO 281 and ISO 76 on
+/// the default's own geometry with their factors from memory; a maker's sheet comes first.
 struct Bearing {
     double bore = 6.35;
     double outside = 9.525;
@@ -110,6 +117,11 @@ struct Bearing {
     double flange_width = 0.9144;
     int balls = 11;
     double ball_diameter = 1.0;
+    double rating = 370.0;         ///< C, basic dynamic load rating, N
+    double static_rating = 165.0;  ///< C0, basic static load rating, N
+    RadialClearance clearance = RadialClearance::normal;
+    double conformity = 0.53;                      ///< groove radius over ball diameter, both rings
+    double misalignment_max = radians(10.0 / 60);  ///< permissible slope of the axle in it
 };
 
 /// Hollow axle: `diameter` in the bearings and hubs, `waist` between the bearings.
@@ -118,11 +130,79 @@ struct Axle {
     double waist = 6.0;
     double bore = 4.0;
     Material material = Material::steel_4130;
+    std::optional<double> elastic_modulus;  ///< along the axle, GPa, instead of the material's
+    std::optional<double> shear_modulus;    ///< GPa, instead of the material's: a tube's lay-up
+    std::optional<double> strength;         ///< along the axle, N/mm², instead of the material's
+};
+
+/// What the other parts are made of: for their growth with warmth, and their weight.
+struct PartMaterials {
+    Material floor = Material::carbon_plate;
+    Material plates = Material::aluminium_7075;
+    Material holders = Material::pom;
+    Material hub = Material::aluminium_7075;
+    Material carrier = Material::aluminium_7075;
+    Material wheels = Material::pom;
+    Material spur = Material::pom;
+    Material pinion = Material::brass;
 };
 
 struct Car {
     double wheelbase = 200.0;
     double front_ride = 3.6;  ///< ground to underside at the front axle
+    double mass = 1.3;        ///< ready to run, kg
+    double cg_height = 18.0;  ///< centre of gravity above the ground
+};
+
+/// The load cases, and what the axle must stand. Common practice, no source; the kerb is a rule of
+/// thumb.
+struct Cases {
+    double lateral = 1.5;     ///< lateral acceleration in a corner, in g
+    double kerb = 5.0;        ///< a kerb strike is this many times the wheel's load
+    double safety_low = 1.5;  ///< least safety factor of the axle
+    double life_low = 100.0;  ///< least bearing life, h
+    double static_low = 1.0;  ///< least static safety of the bearings (ISO 76)
+    double margin_low = 1.3;  ///< bending speed over the axle's speed at the motor's speed
+};
+
+/// The day's temperatures, °C. The car is measured and set at `bench`.
+struct Day {
+    double bench = 20.0;
+    double cold = 10.0;
+    double hot = 35.0;
+};
+
+/// How a length strays within its tolerance: normal (the tolerance is three standard deviations),
+/// evenly, or triangular with its peak in the middle.
+enum class Spread { normal, uniform, triangular };
+
+struct Tolerance {
+    double half = 0.0;  ///< ±, mm
+    Spread spread = Spread::normal;
+};
+
+/// Tolerances of the lengths, each side's part by itself (common practice, no source).
+struct Tolerances {
+    Tolerance seat{0.03, Spread::normal};
+    Tolerance standout{0.02, Spread::normal};
+    Tolerance shim{0.01, Spread::uniform};
+    Tolerance blade{0.01, Spread::uniform};
+    Tolerance shoulder{0.03, Spread::normal};
+    Tolerance reach{0.03, Spread::normal};
+    Tolerance inset{0.1, Spread::normal};
+    Tolerance tyre_width{0.2, Spread::triangular};
+    Tolerance tyre_diameter{0.1, Spread::triangular};
+    Tolerance holder_step{0.02, Spread::normal};
+    Tolerance bore_height{0.05, Spread::normal};
+    Tolerance mesh{0.015, Spread::triangular};  ///< centre distance, as the mesh is set by hand
+    Tolerance tooth{0.005, Spread::normal};     ///< thickness of a tooth
+    double share_max = 0.01;  ///< of builds whose float may lie outside its window
+};
+
+/// Fits of hole and shaft after ISO 286, such as "H7/g6"; empty = not looked at.
+struct Fits {
+    std::string axle = "H6/g5";    ///< of the axle in the bearing's bore
+    std::string holder = "H7/h6";  ///< of the bearing in the holder
 };
 
 /// What the event, or good sense, asks for.
@@ -182,6 +262,11 @@ struct Setup {
     Car car;
     Event event;
     Needs needs;
+    PartMaterials materials;
+    Cases cases;
+    Day day;
+    Tolerances tolerances;
+    Fits fits;
     std::vector<OwnPart> own_parts;  ///< at most one for each part
 
     const AxleSide& side(Side s) const { return s == Side::left ? left : right; }

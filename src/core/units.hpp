@@ -8,6 +8,7 @@ namespace podwright {
 
 inline constexpr double pi = std::numbers::pi;
 inline constexpr double mm_per_inch = 25.4;
+inline constexpr double standard_gravity = 9.80665;  ///< m/s²
 inline constexpr double rad_per_degree = pi / 180.0;
 
 constexpr double radians(double degrees) { return degrees * rad_per_degree; }

@@ -120,7 +120,8 @@ std::string value_text(const Parameter& parameter, const Setup& setup) {
                 parameter.options.at(static_cast<std::size_t>(parameter.get(setup).value())));
         case ValueKind::number: break;
     }
-    if (parameter.unit == Unit::degree || parameter.key == "gears.diametral_pitch")
+    if (parameter.unit == Unit::degree || parameter.unit == Unit::arc_minute ||
+        parameter.unit == Unit::percent || parameter.key == "gears.diametral_pitch")
         return converted_number(parameter, setup);
     return number_text(parameter.get(setup).value());
 }
