@@ -193,6 +193,9 @@ void tool_strip(WindowFrame& frame) {
     icon_switch(frame, "room", Icon::room, "Clearances drawn on the model   M", model.room);
     icon_switch(frame, "heat", Icon::heat, "Parts in the colour of their clearance   K",
                 model.heat);
+    bool ghost = model.look.ghost;
+    icon_switch(frame, "ghost", Icon::ghost, "A ghost of the setup before   G", ghost);
+    if (ghost != model.look.ghost) toggle_ghost(model);
     ImGui::EndGroup();
     ImGui::PopStyleVar();
 }
@@ -211,7 +214,7 @@ void help_sheet(WindowFrame& frame) {
         {"F", "frame the picked part, or everything"},
         {"1 to 8", "axle, left, right, rear, top, mesh, float, section"},
         {"Space", "slide the axle through its float"},
-        {"R, T", "turn the axle once; turn the bench once"},
+        {"R, O", "turn the axle once; go round the bench once"},
         {"G", "a ghost of the setup before, and what changed since"},
         {"I, S, W", "the picked part alone, see-through, whole in the cut"},
         {"+ and - over an adjuster", "one step more, one step less"},
