@@ -136,6 +136,11 @@ void add_tooth(Outline& out, const Gear& gear, const Flank& f, double centre) {
 
 }  // namespace
 
+GearRadii gear_radii(const Gear& gear) {
+    const Flank f = flank_of(gear, 1.0);
+    return {f.root, f.base, f.foot, f.tip};
+}
+
 Outline gear_outline(const Gear& gear, double chord_error) {
     const Flank f = flank_of(gear, chord_error);
     Outline out;

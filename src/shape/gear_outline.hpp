@@ -10,6 +10,15 @@ namespace podwright {
 /// would come to a point ends where it is still 0.05 m thick, and a gap likewise.
 Outline gear_outline(const Gear& gear, double chord_error);
 
+/// Radii between which the tooth of gear_outline runs, mm.
+struct GearRadii {
+    double root;  ///< bottom of the gap
+    double base;
+    double foot;  ///< where the involute begins; the flank below it is radial
+    double tip;
+};
+GearRadii gear_radii(const Gear& gear);
+
 /// Greatest distance between gear_outline(gear, chord_error) and the true flanks, tips and roots.
 double gear_chord_error(const Gear& gear, double chord_error);
 
