@@ -1,0 +1,166 @@
+#include "bench/ribbons.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+namespace podwright {
+
+namespace {
+
+constexpr int places = 81;
+constexpr double shown_deflection = 5;  // mm, of the largest deflection as it is shown
+constexpr double shown_twist = 0.5;     // rad
+constexpr double ribbon_height = 22;    // mm, of the largest moment
+constexpr double torque_height = 14;    // mm
+constexpr double ribbon_distance = 26;  // mm, of the torque's ribbon below the axle
+constexpr ImU32 moment_fill = IM_COL32(0x00, 0x72, 0xB2, 96);
+constexpr ImU32 torque_fill = IM_COL32(0xCC, 0x79, 0xA7, 110);
+
+double largest(const std::vector<double>& values) {
+    double most = 0;
+    for (const double v : values) most = std::max(most, std::abs(v));
+    return most;
+}
+
+/// The largest of 1, 2, 5 times a power of ten that is not above `value`, and at least 1.
+double round_factor(double value) {
+    if (!(value > 1)) return 1;
+    const double ten = std::pow(10, std::floor(std::log10(value)));
+    for (const double step : {5.0, 2.0})
+        if (step * ten <= value) return step * ten;
+    return ten;
+}
+
+double factor_for(double most, double shown) {
+    constexpr double nothing = 1e-9;
+    return most > nothing ? round_factor(shown / most) : 1;
+}
+
+std::string number(double value) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.0f", value);
+    return text;
+}
+
+/// A band from the axle's line to `height` above it, along `up`.
+struct Ribbon {
+    glm::dvec3 up;        ///< unit
+    double distance = 0;  ///< of its base from the axle, along `up`
+    std::vector<double> heights;
+    ImU32 fill, edge;
+};
+
+void draw_ribbon(const Canvas& canvas, const Assembly& assembly, const std::vector<double>& y,
+                 const Ribbon& ribbon) {
+    const auto at = [&](std::size_t i, double height) {
+        return canvas.at(assembly.axle_point + assembly.axle_direction * y[i] +
+                         ribbon.up * (ribbon.distance + height));
+    };
+    for (std::size_t i = 0; i + 1 < y.size(); ++i) {
+        const ImVec2 corners[] = {at(i, 0), at(i, ribbon.heights[i]),
+                                  at(i + 1, ribbon.heights[i + 1]), at(i + 1, 0)};
+        canvas.list->AddConvexPolyFilled(corners, 4, ribbon.fill);
+        canvas.list->AddLine(corners[1], corners[2], ribbon.edge, canvas.px(1.6F));
+    }
+    canvas.list->AddLine(at(0, 0), at(y.size() - 1, 0), ribbon.edge, canvas.px(1));
+}
+
+/// A plate with words at a place of the model, moved up or down until it is free.
+void draw_words_at(Canvas& canvas, const glm::dvec3& place, const std::string& text) {
+    const ImVec2 size = label_size(canvas, text, Status::none);
+    const ImVec2 at = canvas.at(place);
+    PixelBox box{{at.x - size.x / 2, at.y - size.y - canvas.px(6)},
+                 {at.x + size.x / 2, at.y - canvas.px(6)}};
+    for (const float way : {-1.0F, 1.0F}) {
+        PixelBox moved = box;
+        for (int step = 0; step < 12; ++step) {
+            const bool free = std::none_of(canvas.taken.begin(), canvas.taken.end(),
+                                           [&](const PixelBox& t) { return t.overlaps(moved); });
+            if (free && canvas.box.holds(moved)) {
+                canvas.taken.push_back(moved);
+                draw_label(canvas, moved, text, Status::none);
+                return;
+            }
+            moved.low.y += way * size.y;
+            moved.high.y += way * size.y;
+        }
+    }
+}
+
+std::vector<double> scaled(const std::vector<double>& values, double most, double height) {
+    std::vector<double> result;
+    for (const double v : values) result.push_back(most > 0 ? v / most * height : 0);
+    return result;
+}
+
+}  // namespace
+
+FeltAxle felt_axle(const Setup& setup, const Stack& stack, const Drive& drive,
+                   const ShaftStudy& study, LoadCase which) {
+    FeltAxle axle;
+    axle.which = which;
+    axle.curves =
+        shaft_curves(shaft_model(setup, stack, drive), study.solved(which), study.places, places);
+    axle.bend_factor =
+        factor_for(std::max(largest(axle.curves.x), largest(axle.curves.z)), shown_deflection);
+    axle.twist_factor = factor_for(largest(axle.curves.twist), shown_twist);
+    return axle;
+}
+
+BentShape bent_shape(const FeltAxle& axle, double share) {
+    const ShaftCurves& c = axle.curves;
+    const double bend = share * axle.bend_factor;
+    BentShape shape;
+    for (std::size_t i = 0; i < c.y.size(); ++i)
+        shape.push_back(
+            {c.y[i], bend * c.x[i], bend * c.z[i], 0, 0, share * axle.twist_factor * c.twist[i]});
+    for (std::size_t i = 0; i < shape.size(); ++i) {
+        const BentPoint& a = shape[i > 0 ? i - 1 : 0];
+        const BentPoint& b = shape[std::min(i + 1, shape.size() - 1)];
+        const double way = b.along - a.along;
+        shape[i].slope_x = (b.x - a.x) / way;
+        shape[i].slope_z = (b.z - a.z) / way;
+    }
+    return shape;
+}
+
+void draw_ribbons(Canvas& canvas, const Assembly& assembly, const FeltAxle& axle) {
+    const ShaftCurves& c = axle.curves;
+    const glm::dvec3 up = glm::normalize(glm::cross(glm::dvec3(1, 0, 0), assembly.axle_direction));
+    std::vector<double> moment;
+    for (std::size_t i = 0; i < c.y.size(); ++i)
+        moment.push_back(std::hypot(c.moment_x[i], c.moment_z[i]));
+    const double most_moment = largest(moment);
+    const double most_torque = largest(c.torque);
+    draw_ribbon(
+        canvas, assembly, c.y,
+        {up, 0, scaled(moment, most_moment, ribbon_height), moment_fill, canvas.colours().accent});
+    if (most_torque > 0)
+        draw_ribbon(canvas, assembly, c.y,
+                    {-up, ribbon_distance, scaled(c.torque, most_torque, torque_height),
+                     torque_fill, IM_COL32(0xCC, 0x79, 0xA7, 255)});
+    const auto place = [&](const std::vector<double>& values, double height) {
+        std::size_t most = 0;
+        for (std::size_t i = 0; i < values.size(); ++i)
+            if (std::abs(values[i]) > std::abs(values[most])) most = i;
+        return assembly.axle_point + assembly.axle_direction * c.y[most] + up * height;
+    };
+    draw_words_at(canvas, place(moment, ribbon_height),
+                  "moment " + number(most_moment) + " N\xC2\xB7mm");
+    if (most_torque > 0)
+        draw_words_at(canvas, place(c.torque, -ribbon_distance - torque_height),
+                      "torque " + number(most_torque) + " N\xC2\xB7mm");
+    const ImVec2 corner{(canvas.box.low.x + canvas.box.high.x) / 2,
+                        canvas.box.low.y + canvas.px(40)};
+    std::string text = std::string(title(axle.which)) + ": bent " + number(axle.bend_factor) +
+                       " times as much as in truth";
+    if (largest(c.twist) > 0) text += ", wound up " + number(axle.twist_factor) + " times";
+    const ImVec2 size = label_size(canvas, text, Status::none);
+    const PixelBox box{{corner.x - size.x / 2, corner.y},
+                       {corner.x + size.x / 2, corner.y + size.y}};
+    draw_label(canvas, box, text, Status::none);
+    canvas.taken.push_back(box);
+}
+
+}  // namespace podwright
