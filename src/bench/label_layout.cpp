@@ -15,6 +15,7 @@ constexpr float cost_of_leader = 2;
 constexpr float cost_of_way = 0.05F;   // a unit of leader length
 constexpr float cost_of_cover = 14;    // all of the label lies on what is better not covered
 constexpr float cost_of_line = 0.12F;  // a unit of line under the label
+constexpr float cost_of_anchor = 5;    // what another label speaks of lies under it
 constexpr float staying = 3;           // what another place must be better by
 
 /// One way in which a label might stand.
@@ -126,7 +127,7 @@ private:
         if (leader) add_leader(wish, candidate);
         if (best && candidate.cost >= best->cost) return;
         if (collides(i, candidate)) return;
-        candidate.cost += cover(candidate.box);
+        candidate.cost += cover(i, candidate.box);
         if (!best || candidate.cost < best->cost) best = candidate;
     }
 
@@ -161,8 +162,11 @@ private:
         return false;
     }
 
-    float cover(const PixelBox& box) const {
+    float cover(std::size_t i, const PixelBox& box) const {
         float cost = ground_.cover ? cost_of_cover * ground_.cover->share(box) : 0;
+        const PixelBox wide = box.grown(px(apart));
+        for (std::size_t j = 0; j < wishes_.size(); ++j)
+            if (j != i && wide.holds(wishes_[j].anchor)) cost += cost_of_anchor;
         for (const Segment& line : ground_.lines)
             cost += cost_of_line * length_inside(box, line) / ground_.unit;
         return cost;

@@ -29,6 +29,67 @@ TEST_CASE("the whole-car views hold both wheels at any shape of window") {
     }
 }
 
+namespace {
+
+/// Points round a part that turns about the axle.
+std::vector<glm::dvec3> ring(const Evaluation& e, double y, double radius) {
+    std::vector<glm::dvec3> points;
+    for (int i = 0; i < 8; ++i)
+        points.emplace_back(radius * std::cos(pi * i / 4), y,
+                            e.stance.axle_z(y) + radius * std::sin(pi * i / 4));
+    return points;
+}
+
+/// What the view is there to show.
+std::vector<std::vector<glm::dvec3>> of_interest(std::string_view name, const Setup& setup,
+                                                 const Evaluation& e) {
+    const double left = e.stack.left.wheel;
+    const double right = -e.stack.right.wheel;
+    const double spur = diameters(e.drive.spur).outside / 2;
+    const double pinion = diameters(e.drive.pinion).outside / 2;
+    if (name == "left")
+        return {ring(e, left, e.stance.left.rolling), ring(e, e.stack.left.thrust, 4)};
+    if (name == "right")
+        return {ring(e, right, e.stance.right.rolling), ring(e, -e.stack.right.thrust, 4)};
+    if (name == "mesh") {
+        std::vector<glm::dvec3> round;
+        for (int i = 0; i < 8; ++i)
+            round.push_back(e.assembly.motor_point + pinion * glm::dvec3(std::cos(pi * i / 4), 0,
+                                                                         std::sin(pi * i / 4)));
+        return {ring(e, -e.drive.gear_u, spur), round};
+    }
+    if (name == "float")
+        return {ring(e, e.stack.left.bearing, setup.axle.diameter / 2 + 2),
+                ring(e, e.stack.left.thrust, setup.axle.diameter / 2 + 2)};
+    return {ring(e, left, e.stance.left.rolling), ring(e, right, e.stance.right.rolling)};
+}
+
+}  // namespace
+
+TEST_CASE("every view holds what it is there to show, with and without words") {
+    RandomSetups random(90);
+    for (int n = 0; n < 60; ++n) {
+        const Setup setup = random.next();
+        const Evaluation e = evaluate(setup);
+        for (const NamedView& view : named_views())
+            for (double aspect : {1000.0 / 600, 1280.0 / 720, 720.0 / 1280, 1.0, 3.0})
+                for (bool words : {false, true}) {
+                    const Camera camera =
+                        camera_of(view.name, e, composed(view, aspect, 0, words));
+                    const glm::dvec2 size{1000 * aspect, 1000};
+                    INFO("setup " << n << ", " << view.name << " at " << aspect);
+                    for (const auto& points : of_interest(view.name, setup, e))
+                        for (const glm::dvec3& point : points) {
+                            const glm::dvec3 p = to_screen(camera, point, size);
+                            CHECK(p.x > 0);
+                            CHECK(p.x < size.x);
+                            CHECK(p.y > 0);
+                            CHECK(p.y < size.y);
+                        }
+                }
+    }
+}
+
 TEST_CASE("every named view has its key, and an unknown one is refused") {
     const Evaluation e = evaluate(Setup{});
     int key = 0;

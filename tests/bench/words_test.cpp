@@ -1,0 +1,203 @@
+#include "bench/words.hpp"
+
+#include <catch2/catch.hpp>
+#include <map>
+#include <string>
+
+#include "bench/part_facts.hpp"
+#include "bench/room.hpp"
+#include "bench/status_word.hpp"
+#include "file/asset_library.hpp"
+#include "gap/clearance.hpp"
+#include "label_checks.hpp"
+#include "random_setup.hpp"
+#include "shape/mesher.hpp"
+
+using namespace podwright;
+
+namespace {
+
+/// The real fonts, with nothing to draw on.
+class Fonts {
+public:
+    explicit Fonts(float scale) {
+        ImGui::CreateContext();
+        ImGui::GetIO().IniFilename = nullptr;
+        type = set_type_and_style(scale);
+        ImGui::GetIO().Fonts->Build();
+    }
+    ~Fonts() { ImGui::DestroyContext(); }
+    Fonts(const Fonts&) = delete;
+    Fonts& operator=(const Fonts&) = delete;
+    Type type;
+};
+
+/// Boxes about the parts, from coarse meshes.
+std::vector<Bounds> boxes_of(const Assembly& assembly, const NamedView& view,
+                             const MeshLibrary& library) {
+    std::vector<Bounds> boxes;
+    for (const Part& part : assembly.parts) {
+        if (std::find(view.see_through.begin(), view.see_through.end(), part.key) !=
+            view.see_through.end())
+            continue;
+        for (const Body& body : part.bodies) {
+            const Bounds box = bounds(mesh_of(body.solid, 0.5, library));
+            Bounds out;
+            for (int i = 0; i < 8; ++i)
+                out.add(glm::dvec3(part.place * body.place *
+                                   glm::dvec4(i & 1 ? box.high.x : box.low.x,
+                                              i & 2 ? box.high.y : box.low.y,
+                                              i & 4 ? box.high.z : box.low.z, 1)));
+            boxes.push_back(out);
+        }
+    }
+    return boxes;
+}
+
+struct Size {
+    float width, height, scale;
+};
+// The four sizes of the picture, with the scale that a picture of that size is written at.
+constexpr Size sizes[] = {
+    {1000, 600, 0.9F}, {1280, 720, 1}, {720, 1280, 0.9F}, {3840, 2160, 3}};
+
+Canvas canvas_of(const Size& size, const Type& type) {
+    Canvas canvas;
+    canvas.box = {{0, 0}, {size.width, size.height}};
+    canvas.type = &type;
+    // A title and a finding.
+    canvas.taken = {{{16 * size.scale, 16 * size.scale}, {300 * size.scale, 44 * size.scale}},
+                    {{16 * size.scale, size.height - 40 * size.scale},
+                     {480 * size.scale, size.height - 16 * size.scale}}};
+    return canvas;
+}
+
+}  // namespace
+
+TEST_CASE("the words of every view keep apart and in the frame, for random setups and four sizes") {
+    const MeshLibrary library = asset_library();
+    std::size_t wanted = 0;
+    std::size_t left_out = 0;
+    for (const Size& size : sizes) {
+        const Fonts fonts(size.scale);
+        RandomSetups random(20250);
+        for (int n = 0; n < 200; ++n) {
+            const Setup setup = random.next();
+            const Evaluation evaluation = evaluate(setup);
+            // Every view in turn: eight setups see all of them.
+            const NamedView& view = named_views()[static_cast<std::size_t>(n) % named_views().size()];
+            Canvas canvas = canvas_of(size, fonts.type);
+            canvas.camera = camera_of(
+                view.name, evaluation,
+                composed(view, static_cast<double>(size.width) / size.height, 0, true));
+            StageLook look;
+            WordsMemory memory;
+            const std::size_t before = canvas.taken.size();
+            const WordsPlan plan =
+                planned_words(canvas, {view, setup, evaluation, look},
+                              boxes_of(evaluation.assembly, view, library), memory);
+            INFO("setup " << n << ", view " << view.name << ", " << size.width << "x"
+                          << size.height);
+            check_layout(plan.layout, plan.ground);
+            CHECK(plan.loupe.has_value() == view.loupe);
+            if (plan.loupe) {
+                REQUIRE(canvas.taken.size() == before + 1);
+                CHECK(canvas.box.holds(canvas.taken.back()));
+                CHECK_FALSE(canvas.taken.back().overlaps(canvas.taken[0]));
+                CHECK_FALSE(canvas.taken.back().overlaps(canvas.taken[1]));
+            }
+            wanted += plan.wishes.size();
+            left_out += plan.layout.left_out;
+        }
+    }
+    CHECK(wanted > 2000);
+    CHECK(left_out == 0);  // there is room for all at these sizes
+}
+
+TEST_CASE("clearances have their words as well, and a frame too small says what it leaves out") {
+    const MeshLibrary library = asset_library();
+    Meter meter(library);
+    Asked asked;
+    asked.meter = &meter;
+    const Setup setup;
+    const Evaluation evaluation = evaluate(setup, asked);
+    REQUIRE(evaluation.clearances.size() > 3);
+    const NamedView& view = named_view("axle");
+    const std::vector<Bounds> boxes = boxes_of(evaluation.assembly, view, library);
+    const Fonts fonts(1);
+    for (const Size& size : {Size{1280, 720, 1}, Size{300, 120, 1}}) {
+        Canvas canvas = canvas_of(size, fonts.type);
+        canvas.taken.clear();
+        canvas.camera = camera_of("axle", evaluation, {size.width / size.height});
+        StageLook look;
+        WordsInput input{view, setup, evaluation, look};
+        input.room = true;
+        input.loupe = false;
+        WordsMemory memory;
+        const WordsPlan plan = planned_words(canvas, input, boxes, memory);
+        check_layout(plan.layout, plan.ground);
+        CHECK(plan.clearances.size() > 3);
+        CHECK((plan.layout.left_out > 0) == (size.width < 1000));
+    }
+}
+
+TEST_CASE("words stay where they are while the camera turns a little") {
+    const MeshLibrary library = asset_library();
+    const Setup setup;
+    const Evaluation evaluation = evaluate(setup);
+    const Fonts fonts(1);
+    for (const NamedView& view : named_views()) {
+        const std::vector<Bounds> boxes = boxes_of(evaluation.assembly, view, library);
+        Camera camera = camera_of(view.name, evaluation, composed(view, 1280.0 / 720, 0, true));
+        StageLook look;
+        WordsMemory memory;
+        std::map<std::string, ImVec2> before;
+        int jumps = 0;
+        constexpr int steps = 40;
+        for (int step = 0; step < steps; ++step) {
+            Canvas canvas = canvas_of(sizes[1], fonts.type);
+            canvas.camera = camera;
+            const WordsPlan plan =
+                planned_words(canvas, {view, setup, evaluation, look}, boxes, memory);
+            for (std::size_t i = 0; i < plan.wishes.size(); ++i) {
+                const ImVec2 now = plan.layout.labels[i].box.centre();
+                const auto was = before.find(plan.wishes[i].name);
+                if (was != before.end() && size_of(now - was->second) > 25) ++jumps;
+                before[plan.wishes[i].name] = now;
+            }
+            camera.azimuth += radians(0.25);
+        }
+        INFO("view " << view.name << ", " << before.size() << " labels");
+        // Ten degrees in all: some must give way, none may flicker.
+        CHECK(jumps <= static_cast<int>(before.size()));
+    }
+}
+
+TEST_CASE("part titles and their numbers follow the unit that is shown") {
+    const Evaluation evaluation = evaluate(Setup{});
+    for (const Part& part : evaluation.assembly.parts) {
+        INFO(part.title);
+        CHECK(shown_title(part, LengthUnit::mm) == part.title);
+        CHECK(shown_title(part, LengthUnit::inch).find("mm") == std::string::npos);
+    }
+    Part shim;
+    shim.title = "left shim 0.50 mm";
+    // 25.4 mm to the inch, by definition.
+    CHECK(shown_title(shim, LengthUnit::inch) == "left shim 0.0197 in");
+    shim.title = "left holder, step 1.27 mm up";
+    CHECK(shown_title(shim, LengthUnit::inch) == "left holder, step 0.0500 in up");
+    shim.title = "right wheel, inset -2.54 mm";
+    CHECK(shown_title(shim, LengthUnit::inch) == "right wheel, inset -0.1000 in");
+}
+
+TEST_CASE("every reading that has a status has a word for it") {
+    RandomSetups random(8);
+    for (int n = 0; n < 100; ++n) {
+        const Evaluation evaluation = evaluate(random.next());
+        for (const Reading& r : evaluation.readings) {
+            INFO(r.name);
+            CHECK(status_word(r).empty() == (r.status == Status::none));
+            CHECK((status_word(r) == "good") == (r.status == Status::ok));
+        }
+    }
+}
