@@ -75,7 +75,10 @@ double badness(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
     const float out = size_of(air.nearest(line.from) - line.from) +
                       size_of(air.nearest(line.to) - line.to);
     if (out > 0) bad += 300 + out / scale;
-    bad += 150 * covered_share(cover, line);
+    bad += 70 * covered_share(cover, line);
+    for (const glm::dvec3& end : {d.from, d.to})
+        bad += 30 * covered_share(cover, {canvas.at(end + place.offset * place.leaves),
+                                          canvas.at(end + place.offset)});
     for (const PixelBox& taken : canvas.taken)
         if (length_inside(taken.grown(canvas.px(8)), line) > 0) bad += 400;
     bad += 160 * (1 - square);
@@ -91,7 +94,7 @@ std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, con
     const std::vector<glm::dvec3> offsets = places_of(d);
     const auto last = memory.find(d.name);
     std::optional<Place> best;
-    double least = 280;  // worse than that and it is better left out
+    double least = 230;  // worse than that and it is better left out
     std::size_t chosen = 0;
     for (std::size_t i = 0; i < offsets.size(); ++i) {
         Place place;
@@ -109,9 +112,13 @@ std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, con
     return best;
 }
 
-Status status_of_dimension(const Reading* reading) {
-    // A side's ride height carries no limit of its own; the mean does.
-    return reading ? reading->status : Status::none;
+/// The reading whose limits the dimension is held against. A side's ride height carries none of its
+/// own: where the mean is out of its limits, both sides say so.
+const Reading* judged(const Evaluation& evaluation, const std::string& name) {
+    const Reading* reading = evaluation.reading(name);
+    if (name != "ride.left" && name != "ride.right") return reading;
+    const Reading* mean = evaluation.reading("ride.rear");
+    return mean && mean->status >= Status::caution ? mean : reading;
 }
 
 }  // namespace
@@ -141,10 +148,10 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const Cover
         const ImVec2 b = canvas.at(d.to + place.offset);
         if (!std::isfinite(a.x + a.y + b.x + b.y)) continue;
         if (!canvas.box.holds((a + b) * 0.5F)) continue;
-        const Reading* reading = evaluation.reading(d.name);
+        const Reading* reading = judged(evaluation, d.name);
         DrawnDimension out;
         out.name = d.name;
-        out.status = status_of_dimension(reading);
+        out.status = reading ? reading->status : Status::none;
         out.number = length(d.value, shown);
         out.text = d.label + " " + out.number;
         if (reading && out.status != Status::none)

@@ -250,10 +250,13 @@ private:
         fill();
         const ImVec2 edge{at.x + (bench_side.x > 0 ? size.x - 1 : 0),
                           at.y + (bench_side.y > 0 ? size.y - 1 : 0)};
-        ImGui::GetWindowDrawList()->AddRectFilled(
+        ImDrawList& list = *ImGui::GetWindowDrawList();
+        list.PushClipRectFullScreen();
+        list.AddRectFilled(
             edge,
             bench_side.x != 0 ? ImVec2{edge.x + 1, at.y + size.y} : ImVec2{at.x + size.x, edge.y + 1},
             type_.colours->line);
+        list.PopClipRect();
         ImGui::End();
     }
 

@@ -46,7 +46,10 @@ void add_dimensions(const Canvas& canvas, WordsPlan& plan) {
 
 void add_clearances(const Canvas& canvas, const WordsInput& input, WordsPlan& plan) {
     int rank = 100;
-    for (const Clearance* c : shown_clearances(input.evaluation, input.room)) {
+    std::vector<const Clearance*> shown = shown_clearances(input.evaluation, input.room);
+    if (input.looked_at && std::find(shown.begin(), shown.end(), input.looked_at) == shown.end())
+        shown.push_back(input.looked_at);
+    for (const Clearance* c : shown) {
         const ImVec2 at = canvas.at((c->now.point_a + c->now.point_b) / 2.0);
         if (!canvas.box.holds(at)) continue;
         plan.clearances.push_back(c);
