@@ -20,24 +20,25 @@ out vec4 colour;
 #ifdef SHADE
 uniform sampler2D u_light;    // of shade_fragment: open to the room, to the key light, depth
 uniform vec4 u_light_view;    // pixels to texels, and the last texel
-uniform vec2 u_light_range;   // nearest, range in mm
+uniform vec2 u_light_range;   // nearest, mm; 255 levels of depth / range
 
-// From the four texels about this pixel, the more the nearer they are in depth.
+// Between the texels about this pixel; at edges, where some of them belong to what lies behind,
+// from the one that is nearest in depth.
 vec2 arriving() {
-    vec2 at = gl_FragCoord.xy * u_light_view.xy - 0.5;
-    vec2 f = fract(at);
-    ivec2 low = ivec2(floor(at));
-    ivec2 last = ivec2(u_light_view.zw);
-    float depth = 1.0 / gl_FragCoord.w - u_light_range.x;
-    vec3 sum = vec3(0.0);
-    for (int i = 0; i < 4; ++i) {
-        ivec2 step2 = ivec2(i & 1, i >> 1);
-        vec4 s = texelFetch(u_light, clamp(low + step2, ivec2(0), last), 0);
-        vec2 share = mix(1.0 - f, f, vec2(step2));
-        float apart = abs((s.z * 255.0 + s.w) / 255.0 * u_light_range.y - depth);
-        sum += (share.x * share.y + 0.02) / (apart + 0.1) * vec3(s.xy, 1.0);
+    vec2 at = gl_FragCoord.xy * u_light_view.xy;
+    float depth = (1.0 / gl_FragCoord.w - u_light_range.x) * u_light_range.y;
+    vec4 light = texture(u_light, at / (u_light_view.zw + 1.0));
+    bool found = abs(light.z * 255.0 + 0.5 - depth) < 1.2;
+    ivec2 low = ivec2(floor(at - 0.5));
+    float best = 1e9;
+    for (int i = 0; i < 4 && !found; ++i) {
+        ivec2 texel = clamp(low + ivec2(i & 1, i >> 1), ivec2(0), ivec2(u_light_view.zw));
+        vec4 s = texelFetch(u_light, texel, 0);
+        float apart = abs(s.z * 255.0 + s.w - depth);
+        if (apart < best) light = s;
+        best = min(best, apart);
     }
-    return sum.xy / sum.z;
+    return light.xy;
 }
 #else
 uniform highp sampler2DShadow u_shadow;
@@ -70,10 +71,10 @@ void main() {
     base *= weave.shade;
 #endif
 #ifdef FOAM
-    vec4 coarse = texture(u_grain, v_own.yzx * (1.0 / 23.0) + 0.37) - 0.5;
-    vec4 fine = texture(u_grain, v_own * (1.0 / 8.0)) - 0.5;
-    n = normalize(n + mat3(u_place) * (fine.xyz * 1.1 + coarse.xyz * 0.5));
-    base *= max(1.0 + 2.2 * fine.w + 0.8 * coarse.w, 0.0);
+    vec4 coarse = texture(u_grain, v_own.yzx * (1.0 / 10.3) + 0.37) - 0.5;
+    vec4 fine = texture(u_grain, v_own * (1.0 / 4.6)) - 0.5;
+    n = normalize(n + mat3(u_place) * (fine.xyz * 0.5 + coarse.xyz * 0.35));
+    base *= max(1.0 + 1.5 * fine.w + 1.1 * coarse.w, 0.0);
 #endif
 #ifdef SCREW
     // A thread of pitch 0.5 on the shank, a knurl round the head; own units are of a 3 mm screw.
@@ -122,5 +123,5 @@ void main() {
     float level = dot(shown, vec3(0.30, 0.59, 0.11));
     shown = mix(shown, u_tint.rgb * (0.72 + 0.5 * level), tinted);
     shown = mix(shown, u_tint.rgb, u_emphasis.w * rim2);
-    colour = vec4(shown, min(u_emphasis.y * (0.75 + 1.6 * rim2), 1.0));
+    colour = vec4(shown, u_emphasis.y < 1.0 ? min(u_emphasis.y * (0.75 + 1.6 * rim2), 1.0) : 1.0);
 }

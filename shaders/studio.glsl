@@ -30,11 +30,11 @@ float studio(vec3 d, float roughness) {
                           vec3(0.9950, 0.0, 0.0995), vec2(1.05, 0.52), blur);
     float back = soft_box(d, vec3(-0.8480, 0.0, 0.5300), vec3(0.0, 1.0, 0.0),
                           vec3(0.5300, 0.0, 0.8480), vec2(1.1, 0.20), blur);
-    float left = soft_box(d, vec3(0.4000, -0.8000, 0.4472), vec3(0.8944, 0.4472, 0.0),
-                          vec3(-0.2000, 0.4000, 0.8944), vec2(0.24, 0.75), blur);
-    float right = soft_box(d, vec3(0.1961, 0.9325, 0.3032), vec3(-0.9786, 0.2058, 0.0),
-                           vec3(-0.0624, -0.2967, 0.9529), vec2(0.36, 0.60), blur);
-    return room + 2.9 * over + 1.9 * back + 2.5 * left + 1.5 * right;
+    // One on either side, the left one brighter.
+    vec3 side = vec3(d.x, -abs(d.y), d.z);
+    float beside = soft_box(side, vec3(0.3000, -0.8600, 0.4127), vec3(0.9442, 0.3294, 0.0),
+                            vec3(-0.1359, 0.3897, 0.9109), vec2(0.27, 0.72), blur);
+    return room + 2.9 * over + 1.9 * back + (d.y < 0.0 ? 2.5 : 1.4) * beside;
 }
 
 // The same studio averaged over the hemisphere about n, without the key light.

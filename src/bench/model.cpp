@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "bench/edit.hpp"
+#include "bench/keys.hpp"
 #include "bench/room.hpp"
 #include "bench/swing.hpp"
 #include "bench/views.hpp"
@@ -57,9 +58,8 @@ void show(Model& model, Setup setup) {
     if (!still_there(model.look.hovered)) model.look.hovered.clear();
     const auto& hidden = model.look.hidden;
     const auto& parts = model.evaluation.assembly.parts;
-    if (std::all_of(parts.begin(), parts.end(), [&](const Part& part) {
-            return std::find(hidden.begin(), hidden.end(), part.key) != hidden.end();
-        }))
+    if (std::all_of(parts.begin(), parts.end(),
+                    [&](const Part& part) { return contains(hidden, part.key); }))
         model.look.hidden.clear();
     const auto& findings = model.evaluation.findings;
     const auto chosen = std::find_if(findings.begin(), findings.end(), [&](const Finding& f) {
@@ -265,14 +265,6 @@ void isolate(Model& model, const std::string& part) {
     if (alone || part.empty()) return;
     for (const Part& other : model.evaluation.assembly.parts)
         if (other.key != part) model.look.hidden.push_back(other.key);
-}
-
-void toggle(std::vector<std::string>& keys, const std::string& key) {
-    const auto found = std::find(keys.begin(), keys.end(), key);
-    if (found == keys.end())
-        keys.push_back(key);
-    else
-        keys.erase(found);
 }
 
 void show_envelope(Model& model) {

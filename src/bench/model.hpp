@@ -128,8 +128,6 @@ void keep_ghost(Model& model, Setup setup);
 /// Shows that part alone, or everything again if it stood alone.
 void isolate(Model& model, const std::string& part);
 bool is_isolated(const Model& model);
-/// Adds the key, or takes it out.
-void toggle(std::vector<std::string>& keys, const std::string& key);
 
 void say(Model& model, std::string message, double now);
 /// Eases the camera to a named view, with its cut and its see-through parts.

@@ -1,14 +1,10 @@
 #include "bench/part_tools.hpp"
 
-#include <algorithm>
+#include "bench/keys.hpp"
 
 namespace podwright {
 
 namespace {
-
-bool contains(const std::vector<std::string>& keys, const std::string& key) {
-    return std::find(keys.begin(), keys.end(), key) != keys.end();
-}
 
 void look_buttons(WindowFrame& frame, const std::string& part) {
     Model& model = frame.model;

@@ -2,6 +2,7 @@
 
 #include <GLFW/glfw3.h>
 
+#include "bench/keys.hpp"
 #include "bench/views.hpp"
 
 namespace podwright {

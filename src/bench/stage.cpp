@@ -3,53 +3,12 @@
 #include <algorithm>
 
 #include "bench/chain_line.hpp"
+#include "bench/keys.hpp"
 #include "shape/guides.hpp"
 
 namespace podwright {
 
 namespace {
-
-constexpr std::string_view axle_key = "axle";
-
-bool contains(const std::vector<std::string>& keys, const std::string& key) {
-    return std::find(keys.begin(), keys.end(), key) != keys.end();
-}
-
-Emphasis emphasis_of(const Part& part, const StageLook& look) {
-    if (contains(look.alarmed, part.key)) return Emphasis::alarm;
-    if (part.key == look.picked) return Emphasis::picked;
-    if (part.key == look.hovered) return Emphasis::hovered;
-    if (contains(look.see_through, part.key)) return Emphasis::faded;
-    return Emphasis::normal;
-}
-
-/// Shafts and the blade stay whole in a section, as section drawings leave them, and what the user
-/// wants whole.
-bool is_cut(const Part& part, const StageLook& look) {
-    return part.key != axle_key && part.key != "blade" && !contains(look.whole, part.key);
-}
-
-constexpr glm::vec3 guide_colour{0.0F, 0.3F, 0.52F};  // sRGB
-
-/// A body as it is, its part placed.
-Item item_of(const Body& body, MeshId mesh, const glm::dmat4& place) {
-    Item item;
-    item.mesh = mesh;
-    item.place = glm::mat4(place * body.place);
-    item.look = body.look;
-    return item;
-}
-
-/// Whether something of the part cannot be seen to be the same in both.
-bool differs(const Part& a, const Part& b) {
-    constexpr double visible = 1e-3;  // mm
-    if (a.bodies.size() != b.bodies.size()) return true;
-    for (std::size_t i = 0; i < a.bodies.size(); ++i)
-        if (!(a.bodies[i].solid == b.bodies[i].solid)) return true;
-    for (int column = 0; column < 4; ++column)
-        if (glm::length(a.place[column] - b.place[column]) > visible) return true;
-    return false;
-}
 
 glm::dvec3 corner(const Bounds& box, int index) {
     return {index & 1 ? box.high.x : box.low.x, index & 2 ? box.high.y : box.low.y,
@@ -58,6 +17,15 @@ glm::dvec3 corner(const Bounds& box, int index) {
 
 void add_corners(Bounds& all, const Bounds& box, const glm::dmat4& place) {
     for (int i = 0; i < 8; ++i) all.add(glm::dvec3(place * glm::dvec4(corner(box, i), 1)));
+}
+
+constexpr double thin = 0.3;  // mm; a section of less is filled, as there is no room for lines
+
+/// Two boxes that touch, or nearly.
+bool meet(const Bounds& a, const Bounds& b) {
+    constexpr double near = 0.3;  // mm
+    return glm::all(glm::lessThan(a.low, b.high + near)) &&
+           glm::all(glm::lessThan(b.low, a.high + near));
 }
 
 }  // namespace
@@ -110,125 +78,35 @@ void Stage::set(const Assembly& assembly, const Assembly* ghost) {
             entry = entries_.erase(entry);
         }
     }
+    set_hatches();
 }
 
-bool Stage::shown(const Part& part, const StageLook& look) {
-    if (contains(look.hidden, part.key)) return false;
-    // The blade fits its gap only while the axle stands at the left end of its float.
-    return part.key != "blade" || look.pose.spread > 0 || look.pose.along > 0.999;
-}
-
-Scene Stage::scene(const StageLook& look) const {
-    Scene scene;
-    scene.ground_point = look.ground ? look.ground->first : assembly_.ground_point;
-    scene.ground_normal = look.ground ? look.ground->second : assembly_.ground_normal;
-    // What leaves the pod downwards would go through the ground.
-    double down = 0;
-    for (const Part& part : assembly_.parts)
-        down = std::min(down, glm::dot(part.explode, assembly_.ground_normal));
-    scene.ground_point += scene.ground_normal * static_cast<float>(down * look.pose.spread);
-    scene.cut = look.cut;
-    scene.dark = look.dark;
+// Each part gets the first hatch that no part which meets it has yet.
+void Stage::set_hatches() {
+    std::vector<Bounds> boxes;
+    hatches_.clear();
     for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
-        const Part& part = assembly_.parts[i];
-        if (!shown(part, look)) continue;
-        for (std::size_t b = 0; b < part.bodies.size(); ++b) {
-            Item item = body_item(look, i, b);
-            item.emphasis = emphasis_of(part, look);
-            if (const auto paint = look.paint.find(part.key); paint != look.paint.end())
-                item.paint = paint->second;
-            item.cut = is_cut(part, look);
-            scene.items.push_back(item);
-        }
-    }
-    if (look.ghost && look.hidden.empty()) add_ghosts(scene, look);
-    add_guides(scene, look.pose.spread);
-    return scene;
-}
-
-void Stage::bend(const StageLook& look) {
-    for (const MeshId mesh : bent_) renderer_.drop(mesh);
-    bent_.clear();
-    if (look.bend.empty()) return;
-    for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
-        const Part& part = assembly_.parts[i];
-        if (part.key != axle_key) continue;
-        const glm::dmat4 place = placed(assembly_, part, look.pose);
-        for (std::size_t b = 0; b < part.bodies.size(); ++b)
-            bent_.push_back(renderer_.upload(
-                bent(bodies_[i][b]->mesh, place * part.bodies[b].place, assembly_, look.bend)));
+        const Bounds box = box_of(i, {});
+        std::vector<bool> taken(hatch_count, false);
+        for (std::size_t k = 0; k < i; ++k)
+            if (hatches_[k] >= 0 && meet(box, boxes[k]))
+                taken[static_cast<std::size_t>(hatches_[k])] = true;
+        const auto free = std::find(taken.begin(), taken.end(), false);
+        const glm::dvec3 size = box.high - box.low;
+        const bool filled = std::min({size.x, size.y, size.z}) < thin;
+        boxes.push_back(box);
+        hatches_.push_back(filled ? solid_hatch
+                                  : static_cast<int>(free - taken.begin()) % hatch_count);
     }
 }
 
-Item Stage::body_item(const StageLook& look, std::size_t part, std::size_t body) const {
-    const Part& whose = assembly_.parts[part];
-    glm::dmat4 place = placed(assembly_, whose, look.pose);
-    Item item = item_of(whose.bodies[body], bodies_[part][body]->id, place);
-    if (look.bend.empty() || whose.moves != Moves::axle) return item;
-    if (whose.key == axle_key && body < bent_.size()) {
-        item.mesh = bent_[body];
-        item.place = glm::mat4(1);
-        return item;
-    }
-    const double along =
-        glm::dot(glm::dvec3(place[3]) - assembly_.axle_point, assembly_.axle_direction);
-    place = carried(assembly_, look.bend, along) * place;
-    item.place = glm::mat4(place * whose.bodies[body].place);
-    return item;
-}
-
-void Stage::add_ghosts(Scene& scene, const StageLook& look) const {
-    for (std::size_t i = 0; i < ghost_.parts.size(); ++i) {
-        const Part& part = ghost_.parts[i];
-        const Part* present = assembly_.find(part.key);
-        if (!shown(part, look) || (present && !differs(part, *present))) continue;
-        const glm::dmat4 place = placed(ghost_, part, look.pose);
-        for (std::size_t b = 0; b < part.bodies.size(); ++b) {
-            Item item = item_of(part.bodies[b], ghost_bodies_[i][b]->id, place);
-            item.emphasis = Emphasis::ghost;
-            item.cut = is_cut(part, look);
-            item.casts_shadow = false;
-            scene.items.push_back(item);
-        }
-    }
-}
-
-void Stage::add_guides(Scene& scene, double spread) const {
-    const std::vector<Guide> lines = guides(assembly_, spread);
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        const Guide& guide = lines[i];
-        const glm::dvec3 way = guide.to - guide.from;
-        const glm::dvec3 x = glm::normalize(way);
-        const glm::dvec3 other = std::abs(x.z) < 0.9 ? glm::dvec3(0, 0, 1) : glm::dvec3(1, 0, 0);
-        const glm::dvec3 y = glm::normalize(glm::cross(other, x));
-        const glm::dvec3 z = glm::cross(x, y);
-        Item item;
-        item.mesh = guide_meshes_[i];
-        item.place = glm::mat4(glm::dmat4(glm::dvec4(way, 0), glm::dvec4(y, 0), glm::dvec4(z, 0),
-                                          glm::dvec4(guide.from, 1)));
-        item.cut = false;
-        item.casts_shadow = false;
-        item.paint = guide_colour;
-        scene.items.push_back(item);
-    }
-}
-
-std::optional<PartHit> Stage::pick(const StageLook& look, const Ray& ray) const {
-    std::vector<PickTarget> targets;
-    std::vector<const Part*> parts;
-    for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
-        const Part& part = assembly_.parts[i];
-        if (!shown(part, look) || contains(look.see_through, part.key)) continue;
-        const glm::dmat4 place = placed(assembly_, part, look.pose);
-        for (std::size_t b = 0; b < part.bodies.size(); ++b) {
-            targets.push_back(
-                {&bodies_[i][b]->mesh, place * part.bodies[b].place, is_cut(part, look)});
-            parts.push_back(&part);
-        }
-    }
-    const auto hit = podwright::pick(ray, targets, look.cut);
-    if (!hit) return {};
-    return PartHit{parts[hit->index]->key, hit->point};
+Bounds Stage::box_of(std::size_t i, const Pose& pose) const {
+    const Part& part = assembly_.parts[i];
+    const glm::dmat4 place = placed(assembly_, part, pose);
+    Bounds all;
+    for (std::size_t b = 0; b < part.bodies.size(); ++b)
+        add_corners(all, bodies_[i][b]->box, place * part.bodies[b].place);
+    return all;
 }
 
 std::vector<Bounds> Stage::boxes(const StageLook& look) const {
@@ -252,11 +130,10 @@ std::pair<glm::dvec3, double> Stage::sphere_about(const StageLook& look,
                                                   const std::vector<std::string>& keys) const {
     Bounds all;
     for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
-        const Part& part = assembly_.parts[i];
-        if (!contains(keys, part.key)) continue;
-        const glm::dmat4 place = placed(assembly_, part, look.pose);
-        for (std::size_t b = 0; b < part.bodies.size(); ++b)
-            add_corners(all, bodies_[i][b]->box, place * part.bodies[b].place);
+        if (!contains(keys, assembly_.parts[i].key)) continue;
+        const Bounds box = box_of(i, look.pose);
+        all.add(box.low);
+        all.add(box.high);
     }
     if (all.empty()) return {glm::dvec3(0), 0};
     return {(all.low + all.high) / 2.0, glm::length(all.high - all.low) / 2};

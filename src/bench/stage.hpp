@@ -18,6 +18,7 @@ namespace podwright {
 struct StageLook {
     Pose pose;
     std::optional<Cut> cut;
+    bool dark = false;    ///< a dark surround
     std::string hovered;  ///< key of a part
     std::string picked;
     std::vector<std::string> alarmed;  ///< keys of the parts that a chosen finding concerns
@@ -29,7 +30,6 @@ struct StageLook {
     std::vector<std::string> see_through;  ///< keys of parts that would hide what is looked at
     std::vector<std::string> whole;        ///< keys of parts that the cut leaves whole
     BentShape bend;                        ///< of the axle as it is to be shown; empty: straight
-    bool dark = false;                     ///< the surround
     bool ghost = false;                    ///< shown where it differs, while no part is hidden
 };
 
@@ -74,9 +74,14 @@ private:
     using Shapes = std::vector<std::vector<const Entry*>>;
     const Entry& entry_for(const Solid& solid);
     Shapes shapes_of(const Assembly& assembly);
+    void set_hatches();
+    /// About part `i` where the pose has it.
+    Bounds box_of(std::size_t i, const Pose& pose) const;
     static bool shown(const Part& part, const StageLook& look);
     /// A body of the assembly as it is to be drawn: its mesh and where it goes.
     Item body_item(const StageLook& look, std::size_t part, std::size_t body) const;
+    /// A small body that the cut leaves whole and that lies in what it takes away.
+    bool is_cut_away(const StageLook& look, std::size_t part, std::size_t body) const;
     void add_ghosts(Scene& scene, const StageLook& look) const;
     void add_guides(Scene& scene, double spread) const;
 
@@ -91,6 +96,7 @@ private:
     Shapes ghost_bodies_;
     std::map<int, MeshId> chain_lines_;  ///< by their number of dashes
     std::vector<MeshId> guide_meshes_;   ///< in the order of guides()
+    std::vector<int> hatches_;           ///< per part
     std::size_t turn_ = 0;
 };
 

@@ -1,5 +1,6 @@
 #include "draw/edge_pass.hpp"
 
+#include "draw/framebuffer.hpp"
 #include "draw/section.hpp"
 
 namespace podwright {
@@ -50,7 +51,7 @@ void EdgePass::draw_edges(const Plan& plan, const std::vector<Planned>& items) {
     glDepthMask(GL_FALSE);
     glDisable(GL_CULL_FACE);
     glEnable(GL_BLEND);
-    glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+    blend_over();
     for (const bool cut : {false, true}) {
         const Program* program = nullptr;
         for (const Planned& planned : items) {
@@ -83,10 +84,13 @@ void EdgePass::draw_silhouettes(const Plan& plan, bool dark_surround) {
     glEnable(GL_CULL_FACE);
     glCullFace(GL_FRONT);
     glEnable(GL_BLEND);
-    glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+    blend_over();
     const glm::vec4 ink = dark_surround ? light_silhouette : dark_silhouette;
+    const double least = 12 * plan.frame.pixel * double{plan.frame.line_scale};
     for (const Planned& planned : plan.solid)
-        draw_grown(plan, planned, silhouette_width * plan.frame.line_scale, ink, false);
+        // Balls, screw heads and plates have their feature lines.
+        if (planned.reach.radius > least && planned.mesh->layers() == glm::vec3(0))
+            draw_grown(plan, planned, silhouette_width * plan.frame.line_scale, ink, false);
     glCullFace(GL_BACK);
     glDisable(GL_CULL_FACE);
     glDisable(GL_BLEND);
@@ -107,7 +111,7 @@ void EdgePass::draw_section(const Plan& plan, const std::vector<Planned>& items,
     glDepthFunc(GL_LEQUAL);
     glDepthMask(GL_FALSE);
     glEnable(GL_BLEND);
-    glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+    blend_over();
     glBindVertexArray(section_.id());
     glBindBuffer(GL_ARRAY_BUFFER, section_ends_.id());
     glBufferData(GL_ARRAY_BUFFER, static_cast<GLsizeiptr>(ends.size() * sizeof(glm::vec3)),
@@ -151,7 +155,7 @@ void EdgePass::draw_outlines(const Plan& plan) {
             glEnable(GL_STENCIL_TEST);
             glDepthMask(GL_FALSE);
             glDisable(GL_CULL_FACE);
-            glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+            blend_over();
             glStencilOp(GL_KEEP, GL_KEEP, GL_REPLACE);
             first = false;
         }

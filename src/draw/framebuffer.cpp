@@ -52,9 +52,9 @@ Framebuffer::Framebuffer(int width, int height, int samples)
     if (!complete) throw DrawError("This computer's OpenGL refused a picture buffer.");
 }
 
-void Framebuffer::resolve_into(const Framebuffer& target) const {
+void Framebuffer::resolve_into(GLuint target) const {
     glBindFramebuffer(GL_READ_FRAMEBUFFER, id());
-    glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target.id());
+    glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target);
     glBlitFramebuffer(0, 0, width_, height_, 0, 0, width_, height_, GL_COLOR_BUFFER_BIT,
                       GL_NEAREST);
 }

@@ -21,8 +21,8 @@ public:
     int height() const { return height_; }
     int samples() const { return samples_; }
 
-    /// Averages the samples into `target`, which is as large and has one sample.
-    void resolve_into(const Framebuffer& target) const;
+    /// Averages the samples into the lower left of `target`, an RGBA8 framebuffer of one sample.
+    void resolve_into(GLuint target) const;
     /// The colours as they are now (one sample only).
     Image read() const;
 
@@ -35,5 +35,10 @@ private:
     int height_ = 0;
     int samples_ = 0;
 };
+
+/// Blending by the fragment's opacity; what was opaque stays opaque.
+inline void blend_over() {
+    glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
+}
 
 }  // namespace podwright

@@ -83,10 +83,13 @@ glm::vec4 hatch_of(const Item& item, const Frame& frame) {
 
 ItemPass::ItemPass() : no_vertices_(GlVertexArray::make()) {}
 
-ItemPass::Kind ItemPass::kind_of(const Planned& planned) {
+ItemPass::Kind ItemPass::kind_of(const Planned& planned, const Frame& frame) {
     const Item& item = *planned.item;
     if (item.paint || item.emphasis == Emphasis::ghost) return plain;
-    if (item.relief == Relief::screw) return screw;
+    // Threads too small to be seen cost nothing.
+    constexpr double least_thread = 14;  // pixels
+    if (item.relief == Relief::screw && planned.reach.radius > least_thread * frame.pixel)
+        return screw;
     switch (material_of(item.look).pattern) {
         case Pattern::woven: return carbon;
         case Pattern::porous: return foam;
@@ -94,8 +97,7 @@ ItemPass::Kind ItemPass::kind_of(const Planned& planned) {
     }
 }
 
-const Program& ItemPass::program_for(const Planned& planned, bool shaded) {
-    const Kind kind = kind_of(planned);
+const Program& ItemPass::program_for(Kind kind, bool shaded) {
     auto& slot = (shaded ? shaded_ : quick_).at(kind);
     if (slot) return *slot;
     const std::string shade = shaded ? "SHADE " : "";
@@ -145,10 +147,11 @@ void ItemPass::prepare(const Program& program, Kind kind, const Plan& plan, cons
 
 void ItemPass::draw(const Planned& planned, const Plan& plan, const Scene& scene,
                     const Lighting& lighting) {
-    const Program& program = program_for(planned, lighting.shade != nullptr);
+    const Kind kind = kind_of(planned, plan.frame);
+    const Program& program = program_for(kind, lighting.shade != nullptr);
     program.use();
     if (std::find(prepared_.begin(), prepared_.end(), &program) == prepared_.end()) {
-        prepare(program, kind_of(planned), plan, scene, lighting);
+        prepare(program, kind, plan, scene, lighting);
         prepared_.push_back(&program);
     }
     program.set("u_place", planned.item->place);
@@ -269,7 +272,7 @@ void ItemPass::draw_faded(const Plan& plan, const Scene& scene, const Lighting& 
     prepared_.clear();
     const bool capped =
         scene.cut && glm::dot(scene.cut->normal, plan.frame.eye) > scene.cut->offset;
-    glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+    blend_over();
     for (auto planned = plan.faded.rbegin(); planned != plan.faded.rend(); ++planned) {
         glEnable(GL_CULL_FACE);
         glEnable(GL_POLYGON_OFFSET_FILL);
@@ -310,7 +313,7 @@ void ItemPass::draw_ghost(const Plan& plan, const Scene& scene, const Lighting& 
     for (const Planned& planned : plan.ghost) fill_depth(planned, plan, lighting.shadows);
     glDepthFunc(GL_EQUAL);
     glEnable(GL_BLEND);
-    glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+    blend_over();
     for (const Planned& planned : plan.ghost) draw(planned, plan, scene, lighting);
     glDisable(GL_BLEND);
     glDepthFunc(GL_LESS);

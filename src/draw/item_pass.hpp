@@ -34,8 +34,8 @@ public:
 
 private:
     enum Kind { plain, carbon, foam, screw, kinds };
-    static Kind kind_of(const Planned& planned);
-    const Program& program_for(const Planned& planned, bool shaded);
+    static Kind kind_of(const Planned& planned, const Frame& frame);
+    const Program& program_for(Kind kind, bool shaded);
     void prepare(const Program& program, Kind kind, const Plan& plan, const Scene& scene,
                  const Lighting& lighting) const;
     static void mark_cut(const Planned& planned, const Plan& plan, const ShadowPass& shadows);

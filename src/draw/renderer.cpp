@@ -188,7 +188,12 @@ void Renderer::draw(const Scene& scene, const Camera& camera, const Viewport& vi
     if (scene.show_ground) state.backdrop.draw_ground(plan, scene, state.shadows);
     state.backdrop.draw_backdrop(plan, scene);
     state.draw_lines(plan, scene, lighting);
-    if (sampled) pictures.sampled.resolve_into(pictures.finished);
+    const bool whole = view.x == 0 && view.y == 0 && view.height == target_height;
+    if (sampled && whole && target != 0) {  // a picture of our own kind: no copy between
+        pictures.sampled.resolve_into(target);
+        return;
+    }
+    if (sampled) pictures.sampled.resolve_into(pictures.finished.id());
     glBindFramebuffer(GL_FRAMEBUFFER, target);
     const int bottom = target_height - view.y - view.height;
     if (settled)
@@ -213,7 +218,7 @@ void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewpo
     begin(sampled ? pictures.sampled : pictures.finished, scene.dark);
     state.draw_parts(plan, scene, lighting);
     state.draw_lines(plan, scene, lighting);
-    if (sampled) pictures.sampled.resolve_into(pictures.finished);
+    if (sampled) pictures.sampled.resolve_into(pictures.finished.id());
     glBindFramebuffer(GL_FRAMEBUFFER, target);
     state.backdrop.present(pictures.finished, view.x, target_height - view.y - view.height,
                            Presenting::round);

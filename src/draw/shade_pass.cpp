@@ -57,6 +57,8 @@ void ShadePass::fit(int width, int height) {
     glReadBuffer(GL_NONE);
     attach_colour(raw_view_, raw_, width, height);
     attach_colour(smooth_view_, smooth_, width, height);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
 }
 
 void ShadePass::draw_depth(const Plan& plan, const ShadowPass& shadows) {
@@ -139,7 +141,7 @@ void ShadePass::bind(const Program& program, const Plan& plan) const {
     const glm::vec2 scale = texels / (2.0F * plan.frame.half_size);
     program.set("u_light_view", glm::vec4(scale, texels - 1.0F));
     program.set("u_light_range",
-                glm::vec2(plan.frame.depths.x, plan.frame.depths.y - plan.frame.depths.x));
+                glm::vec2(plan.frame.depths.x, 255 / (plan.frame.depths.y - plan.frame.depths.x)));
 }
 
 }  // namespace podwright

@@ -9,9 +9,9 @@ namespace podwright {
 
 namespace {
 
-constexpr int depth_size = 2048;
+constexpr int depth_size = 1024;
 constexpr int contact_size = 256;
-constexpr int ground_size = 512;
+constexpr int ground_size = 320;
 constexpr double greatest_height = 60;  // mm above the ground that the contact shadow looks at
 constexpr double sunk = 1;              // the contact map begins so far below the ground, mm
 constexpr double depth_half_range = 2;  // of the light's depth, in radii of the scene

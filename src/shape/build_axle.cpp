@@ -156,19 +156,23 @@ void add_bearing(Build& build, Side which) {
                              std::max(side.standout, middle + 0.45 * b.ball_diameter), middle)},
          glm::dmat4(1.0), Look::bright_steel});
     part.bodies.push_back({Revolved{outer_ring(b, p, middle)}, square, Look::bright_steel});
-    const double shield = 0.15;
-    for (const double x : {p.bearing_inboard + 0.1, b.flange_width - 0.1 - shield})
-        part.bodies.push_back(
-            {Revolved{rectangle({x, p.inner_shoulder + 0.08}, {x + shield, p.outer_shoulder})},
-             square, Look::dark_steel});
-    const double radius = b.ball_diameter / 2;
+    // A shield inboard; outboard it is open and shows the balls in their cage.
+    const double shield = 0.15, inboard = p.bearing_inboard + 0.1;
+    part.bodies.push_back({Revolved{rectangle({inboard, p.inner_shoulder + 0.08},
+                                              {inboard + shield, p.outer_shoulder})},
+                           square, Look::dark_steel});
+    const double radius = b.ball_diameter / 2, cage = 0.16 * b.ball_diameter;
+    const double crown = std::min(middle + 0.62 * radius, b.flange_width - 0.1);
+    part.bodies.push_back({Revolved{rectangle({middle - 0.2 * radius, p.ball_circle - cage},
+                                              {crown, p.ball_circle + cage})},
+                           square, Look::brass});
     const Loop half_disc{{{-radius, 0}, 0}, {{radius, 0}, 1}};
     for (int i = 0; i < b.balls; ++i) {
         const double angle = 2 * pi * i / b.balls;
         part.bodies.push_back({Revolved{half_disc},
                                square * shift(middle, p.ball_circle * std::cos(angle),
                                               p.ball_circle * std::sin(angle)),
-                               Look::bright_steel});
+                               Look::bright_steel, Detail::ball});
     }
     build.order(which).push_back({build.out.parts.size() - 1, side.seat + p.bearing_inboard,
                                   side.seat + std::max(side.standout, b.flange_width)});

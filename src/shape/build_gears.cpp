@@ -74,7 +74,7 @@ void add_spur(Build& build) {
         place[0] = -place[0];
         place[1] = -place[1];
         part.bodies.push_back(
-            {Imported{"cap_screw"}, place * scaled(p.screw_scale), Look::dark_steel});
+            {Imported{"cap_screw"}, place * scaled(p.screw_scale), Look::dark_steel, Detail::screw});
     }
     const double thrust = build.stack.right.thrust;
     build.right.push_back({build.out.parts.size() - 1,
@@ -114,7 +114,7 @@ void add_pinion(Build& build) {
             std::min({0.67, 0.7 * length / 3, (radius - shaft / 2 - 0.1) / 3 * 1.5});
         part.bodies.push_back({Imported{"set_screw"},
                                radial_frame(-(face + length) / 2, radius, pi / 3) * scaled(scale),
-                               Look::dark_steel});
+                               Look::dark_steel, Detail::screw});
     }
     build.motor.push_back({build.out.parts.size() - 1, low, u + face / 2});
 }

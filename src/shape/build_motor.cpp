@@ -37,7 +37,7 @@ void add_motor(Build& build) {
             {Imported{"cap_screw"},
              shift(plate, p.motor_screws * std::cos(angle), p.motor_screws * std::sin(angle)) *
                  scaled(k),
-             Look::dark_steel});
+             Look::dark_steel, Detail::screw});
     }
     build.motor.push_back({build.out.parts.size() - 1, inner - motor.can_length, inner + tip});
 }

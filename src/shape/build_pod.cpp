@@ -127,7 +127,7 @@ void add_plate(Build& build, Side side, const Layout& l) {
         part.bodies.push_back(
             {Imported{"cap_screw"},
              shift(pod.plate_thickness, right ? at.x : -at.x, at.y) * scaled(scale),
-             Look::dark_steel});
+             Look::dark_steel, Detail::screw});
     }
     build.order(side).push_back(
         {build.out.parts.size() - 1, pod.plate_inner, build.sizes.plate_outer + 3 * scale});

@@ -10,11 +10,16 @@
 
 namespace podwright {
 
+/// What is to be shown on a body beside its shape: on a screw (along x, nominally of 3 mm) its
+/// thread and knurl. Screws and balls stay whole in a section.
+enum class Detail { none, screw, ball };
+
 /// A solid of a part, placed in the frame of the part.
 struct Body {
     Solid solid;
     glm::dmat4 place{1.0};  ///< rigid; an Imported solid may also be scaled
     Look look;
+    Detail detail = Detail::none;
 };
 
 /// What a part moves with when the float is played or the gears turn.

@@ -1,0 +1,251 @@
+#include <epoxy/gl.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <fstream>
+#include <string>
+#include <vector>
+
+#include "bench/stage.hpp"
+#include "bench/views.hpp"
+#include "draw/framebuffer.hpp"
+#include "draw/headless.hpp"
+#include "file/asset_library.hpp"
+#include "file/scene.hpp"
+
+// What a picture costs on this machine: GPU time by timer queries where there is a GPU, frame times
+// of the software renderer where there is none, and the whole process beside Debian's f3d, which
+// renders the same triangles. Medians; compare only figures of one run. Needs EGL and OpenGL alone;
+// f3d is asked only if it is installed.
+//
+//     podwright_draw_benchmark [SCENE.toml]
+namespace {
+
+using namespace podwright;
+using Clock = std::chrono::steady_clock;
+
+double median(std::vector<double> values) {
+    std::sort(values.begin(), values.end());
+    return values[values.size() / 2];
+}
+
+double since(Clock::time_point start) {
+    return std::chrono::duration<double, std::milli>(Clock::now() - start).count();
+}
+
+void print(const char* what, double ms) { std::printf("%-62s %9.3f ms\n", what, ms); }
+
+/// A setup on the stage, seen as a person would turn it.
+struct Turntable {
+    Stage stage;
+    Setup setup;
+    Evaluation evaluation;
+    StageLook look;
+    Camera camera;
+    Framebuffer target;
+
+    Turntable(const Setup& shown, int width, int height)
+        : stage(asset_library()), setup(shown), evaluation(evaluate(shown)), target(width, height) {
+        stage.set(evaluation.assembly);
+        camera = camera_of("axle", evaluation, {static_cast<double>(width) / height});
+    }
+
+    void draw(Quality quality) {
+        stage.renderer().draw(stage.scene(look), camera, {0, 0, target.width(), target.height()},
+                              quality, target.id(), target.height());
+    }
+
+    /// Another setup: other places of the parts, so that every shadow is drawn again.
+    void drag(int step) {
+        Setup s = setup;
+        s.left.inset += 0.05 * (step % 7);
+        evaluation = evaluate(s);
+        stage.set(evaluation.assembly);
+    }
+};
+
+bool has_timer() {
+    if (!epoxy_is_desktop_gl() && !epoxy_has_gl_extension("GL_EXT_disjoint_timer_query"))
+        return false;
+    GLint bits = 0;
+    glGetQueryiv(GL_TIME_ELAPSED, GL_QUERY_COUNTER_BITS, &bits);
+    return bits > 0;
+}
+
+/// Median GPU milliseconds of `frames` frames, each after `before(i)`.
+template <class Before>
+double gpu_time(Turntable& table, int frames, Before before) {
+    GLuint query = 0;
+    glGenQueries(1, &query);
+    std::vector<double> times;
+    for (int i = -10; i < frames; ++i) {  // the first ten wake the card up
+        before(i + 10);
+        glBeginQuery(GL_TIME_ELAPSED, query);
+        table.draw(Quality::settled);
+        glEndQuery(GL_TIME_ELAPSED);
+        GLuint64 nanoseconds = 0;
+        glGetQueryObjectui64v(query, GL_QUERY_RESULT, &nanoseconds);
+        if (i >= 0) times.push_back(static_cast<double>(nanoseconds) * 1e-6);
+    }
+    glDeleteQueries(1, &query);
+    return median(std::move(times));
+}
+
+void gpu_frames(const Setup& setup) {
+    std::printf("3840x2160, everything on (4 samples, shadows, occlusion, lines), timer queries\n");
+    if (!has_timer()) {
+        std::printf("  no timer queries here: not measured\n");
+        return;
+    }
+    constexpr int frames = 50;
+    Turntable table(setup, 3840, 2160);
+    const auto turn = [&](int) { table.camera.azimuth += 0.01; };
+    print("  GPU, camera turned, median of 50", gpu_time(table, frames, turn));
+    table.look.cut = Cut{{1, 0, 0}, 0};
+    print("  GPU, camera turned, cut open", gpu_time(table, frames, turn));
+    table.look.cut.reset();
+    print("  GPU, inset dragged: all shadows drawn again",
+          gpu_time(table, frames, [&](int i) { table.drag(i); }));
+}
+
+template <class Before>
+double frame_time(Turntable& table, Quality quality, int frames, Before before) {
+    table.draw(quality);
+    table.target.read();
+    std::vector<double> times;
+    for (int i = 0; i < frames; ++i) {
+        before(i);
+        const auto start = Clock::now();
+        table.draw(quality);
+        table.target.read();  // waits until it is drawn
+        times.push_back(since(start));
+    }
+    return median(std::move(times));
+}
+
+void software_frames(const Setup& setup) {
+    std::printf("1280x720, wall time a frame\n");
+    Turntable table(setup, 1280, 720);
+    const auto turn = [&](int) { table.camera.azimuth += 0.01; };
+    print("  settled, camera turned", frame_time(table, Quality::settled, 7, turn));
+    print("  settled, inset dragged",
+          frame_time(table, Quality::settled, 7, [&](int i) { table.drag(i); }));
+    print("  moving, camera turned", frame_time(table, Quality::moving, 15, turn));
+    // The window draws at 0.7 of the size while things move.
+    Turntable window(setup, 896, 504);
+    print("  moving as the window does (896x504), camera turned",
+          frame_time(window, Quality::moving, 15,
+                     [&](int) { window.camera.azimuth += 0.01; }));
+    print("  moving as the window does (896x504), inset dragged",
+          frame_time(window, Quality::moving, 15, [&](int i) { window.drag(i); }));
+}
+
+/// The assembly's triangles as a binary STL file; gives their number.
+std::size_t write_stl(const Setup& setup, const std::string& path) {
+    const MeshLibrary library = asset_library();
+    const Evaluation evaluation = evaluate(setup);
+    Mesh all;
+    for (const Part& part : evaluation.assembly.parts)
+        for (const Body& body : part.bodies)
+            append(all, mesh_of(body.solid, default_chord_error, library),
+                   placed(evaluation.assembly, part, {}) * body.place);
+    std::ofstream file(path, std::ios::binary);
+    const std::string header(80, ' ');
+    file.write(header.data(), 80);
+    const auto count = static_cast<std::uint32_t>(all.triangles.size() / 3);
+    file.write(reinterpret_cast<const char*>(&count), 4);
+    for (std::size_t i = 0; i < all.triangles.size(); i += 3) {
+        glm::vec3 record[4] = {glm::vec3(0)};
+        for (std::size_t k = 0; k < 3; ++k)
+            record[k + 1] = all.vertices[all.triangles[i + k]].position;
+        file.write(reinterpret_cast<const char*>(record), sizeof record);
+        file.write("\0", 2);
+    }
+    return count;
+}
+
+struct Cost {
+    double wall = 0;  ///< ms
+    double work = 0;  ///< ms of processor time
+    bool done = false;
+};
+
+double children_work() {
+    rusage usage{};
+    getrusage(RUSAGE_CHILDREN, &usage);
+    const auto ms = [](const timeval& t) {
+        return 1e3 * static_cast<double>(t.tv_sec) + 1e-3 * static_cast<double>(t.tv_usec);
+    };
+    return ms(usage.ru_utime) + ms(usage.ru_stime);
+}
+
+Cost run(const std::string& line) {
+    const double before = children_work();
+    const auto start = Clock::now();
+    const int status = std::system((line + " >/dev/null 2>&1").c_str());
+    return {since(start), children_work() - before, status == 0};
+}
+
+/// Both processes in turn, so that the machine's moods meet both.
+void beside_f3d(const std::string& scene, const Setup& setup) {
+    std::printf("whole process, 1280x720\n");
+    const std::string model = "podwright-draw-benchmark.stl";
+    const std::string picture = "podwright-draw-benchmark.png";
+    const std::size_t triangles = write_stl(setup, model);
+    const std::string ours = std::string(PODWRIGHT_PROGRAM) + " picture " + scene +
+                             " --size 1280x720 --labels -o " + picture;
+    std::string theirs = "f3d " + model + " --output " + picture + " --resolution 1280,720";
+    if (!run(theirs).done) theirs = "xvfb-run -a " + theirs;
+    if (!run(theirs).done) {
+        std::printf("  f3d does not run here: not compared\n");
+    } else if (!run(ours).done) {
+        std::printf("  podwright does not run here: not compared\n");
+    } else {
+        constexpr int runs = 7;
+        std::vector<double> wall[2];
+        std::vector<double> work[2];
+        for (int i = 0; i < runs; ++i)
+            for (int k = 0; k < 2; ++k) {
+                const Cost cost = run(k == 0 ? ours : theirs);
+                wall[k].push_back(cost.wall);
+                work[k].push_back(cost.work);
+            }
+        print("  podwright picture --labels, wall", median(wall[0]));
+        print("  podwright picture --labels, processor time", median(work[0]));
+        print("  f3d, the same triangles, wall", median(wall[1]));
+        print("  f3d, the same triangles, processor time", median(work[1]));
+        std::printf("  %s, %zu triangles: ours takes %.2f of its wall time, %.2f of its work\n",
+                    theirs.c_str(), triangles, median(wall[0]) / median(wall[1]),
+                    median(work[0]) / median(work[1]));
+    }
+    std::remove(model.c_str());
+    std::remove(picture.c_str());
+}
+
+}  // namespace
+
+int main(int count, char** arguments) {
+    const std::string scene =
+        count > 1 ? arguments[1] : std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/first-look.toml";
+    const Setup setup = read_scene(scene);
+    {
+        const HeadlessContext context;
+        const std::string renderer = Renderer().description();
+        std::printf("%s\n", renderer.c_str());
+        const bool software = renderer.find("llvmpipe") != std::string::npos ||
+                              renderer.find("softpipe") != std::string::npos;
+        if (software) {
+            software_frames(setup);
+            std::printf("3840x2160: a software renderer, GPU time not measured\n");
+        } else {
+            gpu_frames(setup);
+        }
+    }
+    beside_f3d(scene, setup);
+    return 0;
+}
