@@ -17,8 +17,11 @@ namespace {
 
 using glm::dvec3;
 
-constexpr double envelope_within = 0.009;  // mm; promised are 0.01
-constexpr double touch_tolerance = 1e-6;   // mm of overlap that is still touching
+// Of the 0.01 mm that are promised, mm: for the search along the float, and of each gap.
+constexpr double envelope_within = 0.007;
+constexpr double search_within = 0.0025;
+constexpr double near_within = 0.1;       // is enough to tell near pairs from far ones
+constexpr double touch_tolerance = 1e-6;  // mm of overlap that is still touching
 
 bool turns(const Part& part) {
     return part.moves == Moves::axle || part.moves == Moves::ring || part.moves == Moves::motor;
@@ -43,9 +46,15 @@ struct Pair {
     const MeasuredPart& form_b;
     double meshes_below;  ///< where triangles are measured instead of what holds them
 
-    Gap at(const Pose& pose, double beyond) const {
+    Gap at(const Pose& pose, double beyond, double tolerance = usual_tolerance) const {
         return gap_between(form_a, placed(assembly, a, pose), form_b, placed(assembly, b, pose),
-                           beyond, meshes_below);
+                           beyond, meshes_below, tolerance);
+    }
+    /// The same for a bound: no gap is smaller than what it gives.
+    Gap least_at(const Pose& pose, double beyond) const {
+        Gap gap = at(pose, beyond, search_within);
+        if (gap.gap > 0) gap.gap -= gap.within;
+        return gap;
     }
 };
 
@@ -59,8 +68,8 @@ struct FloatSearch {
     double best_along = 0;
     double bound = 1e300;  ///< nothing lies below
 
-    Gap measure(double along) {
-        Gap gap = pair.at({along, 0, 0}, 1e300);
+    Gap measure(double along, double beyond = 1e300) {
+        const Gap gap = pair.least_at({along, 0, 0}, beyond);
         if (gap.gap < best.gap) {
             best = gap;
             best_along = along;
@@ -74,7 +83,9 @@ struct FloatSearch {
             return;
         }
         const double middle = (from + to) / 2;
-        const double gap_middle = measure(middle).gap;
+        // More than this leaves nothing to look for on either side.
+        const double enough = best.gap + travel * (to - from) / 2;
+        const double gap_middle = measure(middle, enough).gap;
         search(from, gap_from, middle, gap_middle);
         search(middle, gap_middle, to, gap_to);
     }
@@ -149,7 +160,7 @@ void measure_pair(const Pair& still, const Pair& turning, const Pose& pose, Clea
     }
     out.when.any_turn = turns(still.a) || turns(still.b);
     if ((still.a.moves == Moves::axle) == (still.b.moves == Moves::axle)) {
-        out.worst = closeness(turning.at({}, 1e300), out.need);
+        out.worst = closeness(turning.least_at({}, 1e300), out.need);
         return;
     }
     out.worst = closeness(least_over_float(turning, out.when.along), out.need);
@@ -253,7 +264,7 @@ const Meter::Known& Meter::known(const Assembly& assembly, const Part& a, const 
         return known;
     }
     const double reach = clearance_horizon + std::max(0.0, assembly.axial_float);
-    known.near = turning.at({}, reach).gap < reach;
+    known.near = turning.at({}, reach + near_within, near_within).gap < reach + near_within;
     if (known.near) measure_pair(still, turning, pose, known.clearance);
     return known;
 }

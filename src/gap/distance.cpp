@@ -4,8 +4,10 @@
 #include <cmath>
 
 #include "gap/general.hpp"
+#include "gap/leaning.hpp"
 #include "gap/parallel.hpp"
 #include "gap/plate.hpp"
+#include "gap/round.hpp"
 
 namespace podwright {
 
@@ -15,27 +17,37 @@ using glm::dvec3;
 
 constexpr double parallel_tolerance = 1e-10;  // mm
 
-void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& place_b, Gap& best);
+/// The faster ways for axes at an angle; false if none of them will do.
+bool offer_tilted(const Form& a, const Form& b, const Frame& to_b, double tolerance, Gap& best) {
+    if (offer_plate(a, b, to_b, best)) return true;
+    if (a.facets || b.facets) return false;
+    return b.kind == Form::Kind::prism ? offer_leaning(a, b, to_b, tolerance, best)
+                                       : offer_round(a, b, to_b, tolerance, best);
+}
+
+void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& place_b,
+           double tolerance, Gap& best);
 
 /// offer() for the pair in the other order: `second` of it is measured first.
 void offer_turned(const Form& first, const Frame& first_place, const Form& second,
-                  const Frame& second_place, Gap& best) {
+                  const Frame& second_place, double tolerance, Gap& best) {
     const double before = best.gap;
-    offer(first, first_place, second, second_place, best);
+    offer(first, first_place, second, second_place, tolerance, best);
     if (best.gap >= before) return;
     std::swap(best.a, best.b);
     best.normal = -best.normal;
 }
 
 /// Updates `best`, in pod axes, if the gap of the pair is smaller.
-void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& place_b, Gap& best) {
+void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& place_b,
+           double tolerance, Gap& best) {
     // The search asks more of its second form, and triangles are the slower to ask.
     if (b.facets && !a.facets) {
-        offer_turned(b, place_b, a, place_a, best);
+        offer_turned(b, place_b, a, place_a, tolerance, best);
         return;
     }
     if (a.kind == Form::Kind::prism && b.kind == Form::Kind::revolved && !a.facets && !b.facets) {
-        offer_turned(b, place_b, a, place_a, best);
+        offer_turned(b, place_b, a, place_a, tolerance, best);
         return;
     }
     const Frame to_b = place_a.to(place_b);
@@ -44,7 +56,7 @@ void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& plac
     const bool parallel = parallel_error(a, b, to_b) < parallel_tolerance;
     if (parallel && !a.facets && !b.facets)
         offer_parallel(a, b, to_b, found);
-    else if (!offer_plate(a, b, to_b, found))
+    else if (!offer_tilted(a, b, to_b, tolerance, found))
         offer_general(a, b, to_b, found);
     if (found.gap >= best.gap) return;
     best = found;
@@ -56,15 +68,15 @@ void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& plac
 
 /// The same, with the triangles of a mesh where its hull comes near.
 void offer_near(const Form& a, const Frame& place_a, const Form& b, const Frame& place_b,
-                double meshes_below, Gap& best) {
+                double meshes_below, double tolerance, Gap& best) {
     Gap hulls = best;
-    offer(a, place_a, b, place_b, hulls);
+    offer(a, place_a, b, place_b, tolerance, hulls);
     if (hulls.gap >= best.gap) return;
     if (hulls.gap >= meshes_below || (!a.mesh && !b.mesh)) {
         best = hulls;
         return;
     }
-    offer(a.mesh ? *a.mesh : a, place_a, b.mesh ? *b.mesh : b, place_b, best);
+    offer(a.mesh ? *a.mesh : a, place_a, b.mesh ? *b.mesh : b, place_b, tolerance, best);
 }
 
 /// The farthest that a form reaches along `way` (its own frame).
@@ -114,12 +126,12 @@ Gap gap_between(const Form& a, const Frame& place_a, const Form& b, const Frame&
                 double beyond) {
     Gap best;
     best.gap = beyond;
-    offer(a, place_a, b, place_b, best);
+    offer(a, place_a, b, place_b, usual_tolerance, best);
     return best;
 }
 
 Gap gap_between(const MeasuredPart& a, const glm::dmat4& place_a, const MeasuredPart& b,
-                const glm::dmat4& place_b, double beyond, double meshes_below) {
+                const glm::dmat4& place_b, double beyond, double meshes_below, double tolerance) {
     const Frame frame_a = frame_of(place_a), frame_b = frame_of(place_b);
     Gap best;
     best.gap = beyond;
@@ -131,7 +143,8 @@ Gap gap_between(const MeasuredPart& a, const glm::dmat4& place_a, const Measured
         return least_distance(of_a[i].box, of_b[j].box);
     };
     const auto measure = [&](std::size_t i, std::size_t j) {
-        offer_near(a.forms[i], of_a[i].frame, b.forms[j], of_b[j].frame, meshes_below, best);
+        offer_near(a.forms[i], of_a[i].frame, b.forms[j], of_b[j].frame, meshes_below, tolerance,
+                   best);
     };
     // The nearest boxes first: what they yield lets most other pairs be skipped.
     std::size_t first_a = 0, first_b = 0;

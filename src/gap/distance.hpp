@@ -25,6 +25,9 @@ struct Gap {
     bool exact = true;  ///< false if a mesh was replaced by the body of revolution that holds it
 };
 
+/// What a search for the nearest pair leaves open, mm.
+inline constexpr double usual_tolerance = 1e-4;
+
 /// A part made ready for measuring; place it as often as needed.
 struct MeasuredPart {
     std::vector<Form> forms;
@@ -40,9 +43,11 @@ Gap gap_between(const Form& a, const Frame& place_a, const Form& b, const Frame&
 
 /// The least over all pairs of bodies. `place_a` puts the part's frame into pod axes, rigidly.
 /// Where the body of revolution that holds a mesh comes nearer than `meshes_below`, the mesh itself
-/// is measured, which takes some ms.
+/// is measured, which takes some ms. With a `tolerance` greater than the usual one a search rests
+/// when no place is nearer by more than that; Gap::within says how sure it is.
 Gap gap_between(const MeasuredPart& a, const glm::dmat4& place_a, const MeasuredPart& b,
-                const glm::dmat4& place_b, double beyond = 1e300, double meshes_below = 1);
+                const glm::dmat4& place_b, double beyond = 1e300, double meshes_below = 1,
+                double tolerance = usual_tolerance);
 
 /// From the plane through `point` with the unit `normal` to the part, which belongs on the side to
 /// which the normal points; negative: how deep it reaches below. In the result `a` lies on the

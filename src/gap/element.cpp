@@ -361,9 +361,9 @@ bool between_chord(const Element& e, const dvec2& p) {
         const dvec2 way = p - e.centre;
         return side * e.sign < 0 && glm::dot(way, way) < e.radius * e.radius;
     }
+    if (p.x < e.low.x || p.y < e.low.y || p.x > e.high.x || p.y > e.high.y) return false;
     const double bulge = cross(e.b - e.a, e.at(0.5) - e.a);
     if (side * bulge <= 0) return false;
-    if (p.x < e.low.x || p.y < e.low.y || p.x > e.high.x || p.y > e.high.y) return false;
     const double share = glm::dot(p - e.a, e.b - e.a) / glm::dot(e.b - e.a, e.b - e.a);
     if (share <= 0 || share >= 1) return false;
     const dvec2 middle = (e.a + e.b) * 0.5;

@@ -130,8 +130,11 @@ Foot nearest_edge(const Region& region, const dvec2& p, double limit) {
     for (const Region::Run& run : region.runs) {
         const double off = std::max(0.0, glm::length(p - run.centre) - run.radius);
         if (off * off >= best.squared) continue;
-        for (std::size_t i = run.begin; i < run.end; ++i)
-            best.offer(p, nearest(region.elements[i], p));
+        for (std::size_t i = run.begin; i < run.end; ++i) {
+            const Element& e = region.elements[i];
+            const dvec2 to_box = glm::max(glm::max(e.low - p, p - e.high), dvec2(0));
+            if (glm::dot(to_box, to_box) < best.squared) best.offer(p, nearest(e, p));
+        }
     }
     return {best.b, std::sqrt(best.squared)};
 }
@@ -177,8 +180,15 @@ void offer_closest(const Region& a, const Region& b, const PlaneMotion& move_b, 
 }
 
 void offer_closest(const Region& a, const Element& e, Closest& best) {
-    for (const Element& edge : a.elements)
-        if (box_gap_squared(edge, e) < best.squared) offer_closest(edge, e, best);
+    for (const Region::Run& run : a.runs) {
+        const dvec2 off = glm::max(glm::max(e.low - run.centre, run.centre - e.high), dvec2(0));
+        const double apart = std::max(0.0, glm::length(off) - run.radius);
+        if (apart * apart >= best.squared) continue;
+        for (std::size_t i = run.begin; i < run.end; ++i)
+            if (box_gap_squared(a.elements[i], e) < best.squared)
+                offer_closest(a.elements[i], e, best);
+        if (best.squared <= 0) return;
+    }
 }
 
 void offer_deepest(const Region& region, const Element& e, Deepest& best) {
