@@ -4,6 +4,8 @@
 #include <sstream>
 
 #include "bench/edit.hpp"
+#include "gap/clearance_findings.hpp"
+#include "gap/fit.hpp"
 
 namespace podwright {
 
@@ -68,6 +70,24 @@ std::string list_text(const std::vector<double>& list, LengthUnit shown) {
     return text;
 }
 
+/// What the part is meant to touch, and how: a line for each kind of fit.
+void add_fits(std::string_view part, const Assembly& assembly, std::vector<Fact>& facts) {
+    const Part* self = assembly.find(part);
+    if (!self) return;
+    constexpr int most = 2;  // named; of the rest their number is said
+    for (const Fit fit : {Fit::press, Fit::sliding, Fit::touching, Fit::meshing}) {
+        std::string names;
+        int count = 0;
+        for (const Part& other : assembly.parts) {
+            if (&other == self || other.key == "blade" || fit_between(*self, other) != fit)
+                continue;
+            if (++count <= most) names += (names.empty() ? "" : ", ") + spoken(assembly, other.key);
+        }
+        if (count > most) names += " and " + std::to_string(count - most) + " more";
+        if (count > 0) facts.push_back({std::string(word(fit)), names});
+    }
+}
+
 }  // namespace
 
 std::vector<std::string> part_parameters(std::string_view part) {
@@ -105,6 +125,7 @@ std::vector<Fact> part_facts(std::string_view part, const Setup& setup,
         for (std::string_view name : rule->readings)
             if (const Reading* r = evaluation.reading(name))
                 facts.push_back({std::string(r->label), shown_reading(*r, shown)});
+    if (part != "blade") add_fits(part, evaluation.assembly, facts);
     return facts;
 }
 

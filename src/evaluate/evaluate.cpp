@@ -13,7 +13,7 @@ namespace podwright {
 namespace {
 
 void add_clearances(const Setup& setup, const Asked& asked, Evaluation& e) {
-    e.clearances = asked.meter->clearances(setup, e.assembly, asked.pose);
+    e.clearances = asked.meter->clearances(setup, e.assembly, asked.pose, asked.horizon);
     std::vector<Finding> found = clearance_findings(setup, e.assembly, e.clearances, asked.shown,
                                                     asked.clearance_fixes ? asked.meter : nullptr);
     std::move(found.begin(), found.end(), std::back_inserter(e.findings));

@@ -33,10 +33,11 @@ struct Evaluation {
 
 /// What is asked of evaluate() beside the calculations.
 struct Asked {
-    LengthUnit shown = LengthUnit::mm;  ///< of the lengths in the findings' sentences
-    Meter* meter = nullptr;             ///< clearances are measured with it; none without
-    Pose pose = {};                     ///< in which they are measured as the parts stand
-    bool clearance_fixes = true;        ///< look for changes that make room; takes milliseconds
+    LengthUnit shown = LengthUnit::mm;   ///< of the lengths in the findings' sentences
+    Meter* meter = nullptr;              ///< clearances are measured with it; none without
+    Pose pose = {};                      ///< in which they are measured as the parts stand
+    double horizon = clearance_horizon;  ///< pairs farther apart are left out, mm
+    bool clearance_fixes = true;         ///< look for changes that make room; takes milliseconds
 };
 
 /// Pure: the same setup gives the same evaluation, whatever the meter has measured before. `setup`

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "gap/fit.hpp"
+
 namespace podwright {
 
 namespace {
@@ -44,6 +46,19 @@ ordered_json clearance_json(const Clearance& c) {
     return json;
 }
 
+/// How every two parts stand to each other: as they are meant to, or what their clearance is.
+ordered_json fits_json(const Evaluation& evaluation) {
+    ordered_json list = ordered_json::array();
+    const auto add = [&](const std::string& a, const std::string& b, std::string_view fit) {
+        list.push_back({{"a", a}, {"b", b}, {"fit", fit}});
+    };
+    for (const MeantFit& meant : fits_of(evaluation.assembly))
+        add(meant.a, meant.b, word(meant.fit));
+    for (const Clearance& c : evaluation.clearances)
+        if (c.b != ground_key) add(c.a, c.b, fit_word(c.now));
+    return list;
+}
+
 }  // namespace
 
 std::string_view version() { return PODWRIGHT_VERSION; }
@@ -58,6 +73,7 @@ std::string report_json(const Setup& setup, const Evaluation& evaluation) {
     root["clearances"] = ordered_json::array();
     for (const Clearance& clearance : evaluation.clearances)
         root["clearances"].push_back(clearance_json(clearance));
+    root["fits"] = fits_json(evaluation);
     root["findings"] = ordered_json::array();
     for (const Finding& finding : evaluation.findings)
         root["findings"].push_back(finding_json(finding));

@@ -6,6 +6,7 @@
 #include "core/units.hpp"
 #include "file/report.hpp"
 #include "gap/clearance_findings.hpp"
+#include "gap/fit.hpp"
 
 namespace podwright {
 
@@ -152,6 +153,26 @@ std::string clearances_text(const Evaluation& evaluation, bool inches) {
     return rows.empty() ? std::string() : table(rows) + "\n";
 }
 
+/// Which parts are meant to touch, by their fits.
+std::string fits_text(const Evaluation& evaluation) {
+    std::string text;
+    for (const Fit fit : {Fit::press, Fit::sliding, Fit::touching, Fit::meshing}) {
+        std::string pairs;
+        for (const MeantFit& meant : fits_of(evaluation.assembly)) {
+            const std::string pair =
+                spoken(evaluation.assembly, meant.a) + " / " + spoken(evaluation.assembly, meant.b);
+            // All shims of a side bear one name.
+            if (meant.fit != fit || (", " + pairs + ",").find(", " + pair + ",") != pairs.npos)
+                continue;
+            pairs += (pairs.empty() ? "" : ", ") + pair;
+        }
+        if (pairs.empty()) continue;
+        const std::string head = padded(std::string(word(fit)), 11) + "  ";
+        text += head + wrapped(harmless(pairs), columns(head)) + "\n";
+    }
+    return text.empty() ? text : text + "\n";
+}
+
 std::string findings_text(const std::vector<Finding>& findings) {
     if (findings.empty()) return "No findings.\n";
     std::string text;
@@ -171,7 +192,8 @@ std::string findings_text(const std::vector<Finding>& findings) {
 
 std::string report_text(const Setup& setup, const Evaluation& evaluation, bool inches) {
     return wrapped(harmless(setup.title), 0) + "\n\n" + table(rows_of(evaluation, inches)) + "\n" +
-           clearances_text(evaluation, inches) + findings_text(evaluation.findings);
+           clearances_text(evaluation, inches) + fits_text(evaluation) +
+           findings_text(evaluation.findings);
 }
 
 }  // namespace podwright

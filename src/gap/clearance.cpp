@@ -190,6 +190,11 @@ GroundPlane ground_plane(const Stance& stance, double roll) {
             glm::normalize(dvec3(-std::tan(stance.rake), std::tan(stance.roll + roll), 1))};
 }
 
+std::string_view fit_word(const Closeness& c) {
+    if (c.gap < -touch_tolerance) return "interference";
+    return c.gap > touch_tolerance ? word(Fit::clearance) : word(Fit::touching);
+}
+
 std::string words(const Circumstance& when) {
     std::string text;
     const auto add = [&](const std::string& part) { text += (text.empty() ? "" : ", ") + part; };
@@ -234,14 +239,15 @@ const Meter::Ready& Meter::ready(const Assembly& assembly, const Part& part) {
 }
 
 const Meter::Known& Meter::known(const Assembly& assembly, const Part& a, const Ready& form_a,
-                                 const Part& b, const Ready& form_b, const Pose& pose) {
+                                 const Part& b, const Ready& form_b, const Pose& pose,
+                                 double horizon) {
     Known& known = known_[{a.key, b.key}];
     // Turned parts stand where more than this says; they are measured anew.
     const bool same = known.used > 0 && pose.turn == 0 && known.version_a == form_a.version &&
                       known.version_b == form_b.version && known.place_a == a.place &&
                       known.place_b == b.place && known.along == assembly.axle_direction &&
                       known.axial_float == assembly.axial_float && known.turn == pose.turn &&
-                      known.position == pose.along;
+                      known.position == pose.along && known.horizon == horizon;
     known.used = turn_;
     if (same) return known;
     known.version_a = form_a.version;
@@ -252,25 +258,26 @@ const Meter::Known& Meter::known(const Assembly& assembly, const Part& a, const 
     known.axial_float = assembly.axial_float;
     known.turn = pose.turn;
     known.position = pose.along;
+    known.horizon = horizon;
     known.clearance = {a.key, b.key, 0, {}, {}, {}};
 
     const double meshes = meshes_below(form_a.own_mesh || form_b.own_mesh);
     const Pair turning{assembly, a, b, form_a.turning, form_b.turning, meshes};
     const Pair still{assembly, a, b, form_a.still, form_b.still, meshes};
     if (a.moves == b.moves) {  // nothing moves between them: one measurement says it all
-        const Gap gap = still.at(pose, clearance_horizon);
-        known.near = gap.gap < clearance_horizon;
+        const Gap gap = still.at(pose, horizon);
+        known.near = gap.gap < horizon;
         known.clearance.now = known.clearance.worst = closeness(gap, 0);
         return known;
     }
-    const double reach = clearance_horizon + std::max(0.0, assembly.axial_float);
+    const double reach = horizon + std::max(0.0, assembly.axial_float);
     known.near = turning.at({}, reach + near_within, near_within).gap < reach + near_within;
     if (known.near) measure_pair(still, turning, pose, known.clearance);
     return known;
 }
 
 std::vector<Clearance> Meter::clearances(const Setup& setup, const Assembly& assembly,
-                                         const Pose& pose) {
+                                         const Pose& pose, double horizon) {
     ++turn_;
     const auto& parts = assembly.parts;
     std::vector<const Ready*> forms;
@@ -280,7 +287,7 @@ std::vector<Clearance> Meter::clearances(const Setup& setup, const Assembly& ass
 
     std::vector<Clearance> all;
     const auto add = [&](Clearance c) {
-        if (c.worst.gap >= clearance_horizon) return;
+        if (c.worst.gap >= horizon) return;
         c.now.status = status_of(c.now.gap, c.need);
         c.worst.status = status_of(c.worst.gap, c.need);
         all.push_back(std::move(c));
@@ -297,7 +304,7 @@ std::vector<Clearance> Meter::clearances(const Setup& setup, const Assembly& ass
         for (std::size_t j = i + 1; j < parts.size(); ++j) {
             const Part& b = parts[j];
             if (b.key == "blade" || fit_between(a, b) != Fit::clearance) continue;
-            const Known& pair = known(assembly, a, *forms[i], b, *forms[j], pose);
+            const Known& pair = known(assembly, a, *forms[i], b, *forms[j], pose, horizon);
             if (!pair.near) continue;
             Clearance c = pair.clearance;
             c.need = need_between(setup.needs, a, b);

@@ -2,6 +2,7 @@
 
 #include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/reading.hpp"
@@ -20,6 +21,9 @@ struct Closeness {
     glm::dvec3 point_a{0}, point_b{0};
     Status status = Status::none;  ///< ok, caution: less than needed, stop: interference
 };
+
+/// "interference", "touching" or "clearance", of two parts that are not meant to touch.
+std::string_view fit_word(const Closeness&);
 
 /// What the worst case of a pair is made of.
 struct Circumstance {
@@ -54,7 +58,7 @@ struct GroundPlane {
 /// For a stance, and a roll of pod and axle while running (rad, positive: left side up).
 GroundPlane ground_plane(const Stance& stance, double roll);
 
-/// Pairs farther apart than this are not listed, mm.
+/// Pairs farther apart than this are not listed unless they are asked for, mm.
 inline constexpr double clearance_horizon = 5;
 
 /// Measures assemblies. Keeps the solids that it has made ready and the pairs that it has measured,
@@ -66,9 +70,10 @@ public:
 
     /// All pairs that are not meant to touch, as they stand and over the envelope: any place in the
     /// float, any turn, each tyre down to its worn diameter, roll to either side. The smallest
-    /// margin first. The feeler blade is left out: it is taken away before the axle turns.
+    /// margin first. The feeler blade is left out: it is taken away before the axle turns. Pairs
+    /// whose worst gap is not below `horizon` are left out too.
     std::vector<Clearance> clearances(const Setup& setup, const Assembly& assembly,
-                                      const Pose& pose = {});
+                                      const Pose& pose = {}, double horizon = clearance_horizon);
 
     /// One of them, whatever its distance.
     Clearance clearance(const Setup& setup, const Assembly& assembly, const std::string& a,
@@ -90,14 +95,14 @@ private:
         std::size_t version_a = 0, version_b = 0;
         glm::dmat4 place_a{0}, place_b{0};
         glm::dvec3 along{0};
-        double axial_float = 0, turn = 0, position = 0;
+        double axial_float = 0, turn = 0, position = 0, horizon = 0;
         bool near = false;
         Clearance clearance;
         std::size_t used = 0;
     };
     const Ready& ready(const Assembly& assembly, const Part& part);
     const Known& known(const Assembly& assembly, const Part& a, const Ready& form_a, const Part& b,
-                       const Ready& form_b, const Pose& pose);
+                       const Ready& form_b, const Pose& pose, double horizon);
 
     MeshLibrary imports_;
     std::map<std::string, Ready> kept_;

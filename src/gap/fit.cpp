@@ -34,7 +34,7 @@ Role role_of(const Part& part) {
             role.name = plate ? std::string_view("plate") : role.name;
         }
     }
-    if (role.name == "carrier" || role.name == "spur") role.side = "right";
+    if (role.name == "carrier" || role.name == "spur" || role.name == "motor") role.side = "right";
     return role;
 }
 
@@ -55,7 +55,7 @@ constexpr std::array<Rule, 26> rules = {{
     {"carrier", "screws", Fit::press, true},   {"wheel", "screws", Fit::press, true},
     {"wheel", "tyre", Fit::press, true},       {"carrier", "spur", Fit::press, true},
     {"spur", "pinion", Fit::meshing, false},   {"pinion", "motor", Fit::press, false},
-    {"motor", "plate", Fit::touching, false},  {"holder", "plate", Fit::press, true},
+    {"motor", "plate", Fit::touching, true},   {"holder", "plate", Fit::press, true},
     {"floor", "plate", Fit::touching, false},  {"posts", "plate", Fit::touching, false},
     {"blade", "shim", Fit::touching, false},   {"blade", "hub", Fit::touching, false},
 }};
@@ -96,6 +96,19 @@ Fit fit_between(const Part& first, const Part& second) {
         return rule.fit;
     }
     return Fit::clearance;
+}
+
+std::vector<MeantFit> fits_of(const Assembly& assembly) {
+    std::vector<MeantFit> all;
+    const auto& parts = assembly.parts;
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        for (std::size_t j = i + 1; j < parts.size(); ++j) {
+            const Fit fit = fit_between(parts[i], parts[j]);
+            if (fit == Fit::clearance || parts[i].key == "blade" || parts[j].key == "blade")
+                continue;
+            all.push_back({parts[i].key, parts[j].key, fit});
+        }
+    return all;
 }
 
 double need_between(const Needs& needs, const Part& first, const Part& second) {

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/setup.hpp"
 #include "shape/part.hpp"
@@ -21,6 +23,14 @@ std::string_view word(Fit);
 
 /// The fit that the assembly means the two parts to have, whichever is named first.
 Fit fit_between(const Part& first, const Part& second);
+
+/// Two parts that the assembly means to touch.
+struct MeantFit {
+    std::string a, b;
+    Fit fit = Fit::touching;
+};
+/// All of them, but for those of the feeler blade, which is taken away.
+std::vector<MeantFit> fits_of(const Assembly& assembly);
 
 /// The clearance that a pair which is not meant to touch needs: the greatest of the needs of its
 /// kinds, 0 where nothing moves between the two.

@@ -79,6 +79,8 @@ int report(const Options& options, std::ostream& out) {
     Asked asked;
     asked.shown = options.inches ? LengthUnit::inch : LengthUnit::mm;
     asked.meter = &meter;
+    constexpr double everything = 1e9;
+    if (options.json) asked.horizon = everything;
     const Evaluation evaluation = evaluate(setup, asked);
     out << (options.json ? report_json(setup, evaluation)
                          : report_text(setup, evaluation, options.inches));

@@ -64,6 +64,37 @@ TEST_CASE("what is meant to touch is declared, whichever part is named first") {
     CHECK(word(Fit::press) != word(Fit::touching));
 }
 
+TEST_CASE("every pair of parts has a fit or a clearance, however far apart") {
+    Meter meter(asset_library());
+    Asked asked;
+    asked.meter = &meter;
+    asked.horizon = 1e9;
+    const Setup setup;
+    const Evaluation e = evaluate(setup, asked);
+    const std::vector<MeantFit> fits = fits_of(e.assembly);
+    const auto& parts = e.assembly.parts;
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        for (std::size_t j = i + 1; j < parts.size(); ++j) {
+            if (parts[i].key == "blade" || parts[j].key == "blade") continue;
+            INFO(parts[i].key << " / " << parts[j].key);
+            const bool meant = std::any_of(fits.begin(), fits.end(), [&](const MeantFit& fit) {
+                return fit.a == parts[i].key && fit.b == parts[j].key;
+            });
+            CHECK(meant == (find(e.clearances, parts[i].key, parts[j].key) == nullptr));
+        }
+    // The same numbers for the near ones as with the usual horizon.
+    Meter other(asset_library());
+    for (const Clearance& near : measured_evaluation(setup, other).clearances) {
+        const Clearance* c = find(e.clearances, near.a, near.b);
+        INFO(near.a << " / " << near.b);
+        REQUIRE(c != nullptr);
+        CHECK(c->worst.gap == Approx(near.worst.gap).margin(1e-12));
+    }
+    CHECK(fit_word({0.02, {}, {}, {}}) == "clearance");
+    CHECK(fit_word({0, {}, {}, {}}) == "touching");
+    CHECK(fit_word({-0.02, {}, {}, {}}) == "interference");
+}
+
 TEST_CASE("each kind of pair has its need") {
     Needs needs;
     needs.turning_fixed = 1;

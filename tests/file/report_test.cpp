@@ -60,7 +60,7 @@ TEST_CASE("the JSON report has the fields of the design") {
     std::vector<std::string> keys;
     for (const auto& [key, value] : json.items()) keys.push_back(key);
     CHECK(keys ==
-          std::vector<std::string>{"podwright", "setup", "readings", "clearances", "findings"});
+          std::vector<std::string>{"podwright", "setup", "readings", "clearances", "fits", "findings"});
     CHECK(json["podwright"] == std::string(version()));
     CHECK(json["setup"] == "a \"title\"");
     REQUIRE(json["clearances"].size() == 1);
