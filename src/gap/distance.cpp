@@ -5,6 +5,7 @@
 
 #include "gap/general.hpp"
 #include "gap/leaning.hpp"
+#include "gap/mesh_wall.hpp"
 #include "gap/parallel.hpp"
 #include "gap/plate.hpp"
 #include "gap/round.hpp"
@@ -20,7 +21,6 @@ constexpr double parallel_tolerance = 1e-10;  // mm
 /// The faster ways for axes at an angle; false if none of them will do.
 bool offer_tilted(const Form& a, const Form& b, const Frame& to_b, double tolerance, Gap& best) {
     if (offer_plate(a, b, to_b, best)) return true;
-    if (a.facets || b.facets) return false;
     return b.kind == Form::Kind::prism ? offer_leaning(a, b, to_b, tolerance, best)
                                        : offer_round(a, b, to_b, tolerance, best);
 }
@@ -41,7 +41,6 @@ void offer_turned(const Form& first, const Frame& first_place, const Form& secon
 /// Updates `best`, in pod axes, if the gap of the pair is smaller.
 void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& place_b,
            double tolerance, Gap& best) {
-    // The search asks more of its second form, and triangles are the slower to ask.
     if (b.facets && !a.facets) {
         offer_turned(b, place_b, a, place_a, tolerance, best);
         return;
@@ -54,7 +53,9 @@ void offer(const Form& a, const Frame& place_a, const Form& b, const Frame& plac
     Gap found;
     found.gap = best.gap;
     const bool parallel = parallel_error(a, b, to_b) < parallel_tolerance;
-    if (parallel && !a.facets && !b.facets)
+    if (a.facets)
+        offer_mesh(a, b, to_b, tolerance, found);
+    else if (parallel)
         offer_parallel(a, b, to_b, found);
     else if (!offer_tilted(a, b, to_b, tolerance, found))
         offer_general(a, b, to_b, found);
@@ -84,8 +85,8 @@ dvec3 support(const Form& form, const dvec3& way) {
     const glm::dvec2 across(way.y, way.z);
     const double radial = glm::length(across);
     if (form.facets) {
-        dvec3 best = form.facets->triangles.front()[0];
-        for (const auto& triangle : form.facets->triangles)
+        dvec3 best = form.facets->triangles().front()[0];
+        for (const auto& triangle : form.facets->triangles())
             for (const dvec3& p : triangle)
                 if (glm::dot(p - best, way) > 0) best = p;
         return best;

@@ -122,10 +122,6 @@ Form box_form(const Box& box, double scale) {
     return prism_form(std::move(region), box.low.x * scale, box.high.x * scale);
 }
 
-/// Of a mesh finer than this only the body of revolution that holds it is measured: its triangles
-/// would take too long.
-constexpr std::size_t most_facets = 20000;
-
 template <class... F>
 struct Overloaded : F... {
     using F::operator()...;
@@ -154,61 +150,27 @@ SurfacePoint of_prism(const Form& form, const dvec3& p) {
     return {dvec3(x, at), std::hypot(std::max(axial, 0.0), std::max(foot.distance, 0.0))};
 }
 
-dvec3 nearest_of_triangle(const std::array<dvec3, 3>& t, const dvec3& p) {
-    const dvec3 u = t[1] - t[0], v = t[2] - t[0], across = glm::cross(u, v);
-    const double area = glm::dot(across, across);
-    if (area > 0) {
-        const dvec3 w = p - t[0];
-        const double b = glm::dot(glm::cross(w, v), across) / area;
-        const double c = glm::dot(glm::cross(u, w), across) / area;
-        if (b >= 0 && c >= 0 && b + c <= 1) return t[0] + u * b + v * c;
-    }
-    dvec3 best = t[0];
-    for (std::size_t i = 0; i < 3; ++i) {
-        const dvec3 way = t[(i + 1) % 3] - t[i];
-        const double whole = glm::dot(way, way);
-        const double share =
-            whole > 0 ? std::clamp(glm::dot(p - t[i], way) / whole, 0.0, 1.0) : 0.0;
-        const dvec3 q = t[i] + way * share;
-        if (glm::length(q - p) < glm::length(best - p)) best = q;
-    }
-    return best;
-}
-
-/// Inside where the triangles fill the whole view: the sum of their solid angles (Van Oosterom and
-/// Strackee) is 4 pi, and 0 outside.
 SurfacePoint of_facets(const Facets& facets, const dvec3& p) {
-    SurfacePoint best;
-    double angle = 0;
-    for (const auto& t : facets.triangles) {
-        const dvec3 q = nearest_of_triangle(t, p);
-        const double distance = glm::length(q - p);
-        if (distance < best.distance) best = {q, distance};
-        const dvec3 a = t[0] - p, b = t[1] - p, c = t[2] - p;
-        const double la = glm::length(a), lb = glm::length(b), lc = glm::length(c);
-        angle += 2 * std::atan2(glm::dot(a, glm::cross(b, c)), la * lb * lc + glm::dot(a, b) * lc +
-                                                                   glm::dot(b, c) * la +
-                                                                   glm::dot(c, a) * lb);
-    }
-    if (angle > 2 * pi) best.distance = -best.distance;
-    return best;
+    const dvec3 at = facets.nearest(p);
+    const double distance = glm::length(at - p);
+    return {at, facets.contains(p) ? -distance : distance};
 }
 
 std::shared_ptr<const Form> facet_form(const Mesh& mesh, double scale) {
-    auto facets = std::make_shared<Facets>();
-    facets->triangles.reserve(mesh.triangles.size() / 3);
+    std::vector<Facets::Triangle> triangles;
+    triangles.reserve(mesh.triangles.size() / 3);
     auto form = std::make_shared<Form>();
     dvec3 low(1e300), high(-1e300);
     for (std::size_t i = 0; i + 2 < mesh.triangles.size(); i += 3) {
-        std::array<dvec3, 3> t{};
+        Facets::Triangle t{};
         for (std::size_t k = 0; k < 3; ++k) {
             t[k] = dvec3(mesh.vertices[mesh.triangles[i + k]].position) * scale;
             low = glm::min(low, t[k]);
             high = glm::max(high, t[k]);
         }
-        facets->triangles.push_back(t);
+        triangles.push_back(t);
     }
-    form->facets = std::move(facets);
+    form->facets = std::make_shared<Facets>(std::move(triangles));
     form->low = low.x;
     form->high = high.x;
     form->box_low = low;
@@ -237,8 +199,7 @@ Form form_of(const Body& body, const MeshLibrary& imports) {
                            throw std::runtime_error("mesh " + s.name + " has no triangles");
                        Form hull = revolved_form(scaled(hull_profile(import), scale));
                        hull.hull = true;
-                       if (import.triangles.size() <= 3 * most_facets)
-                           hull.mesh = facet_form(import, scale);
+                       hull.mesh = facet_form(import, scale);
                        return hull;
                    }},
         body.solid);

@@ -1,9 +1,9 @@
 #pragma once
 
-#include <array>
 #include <memory>
 #include <vector>
 
+#include "gap/facets.hpp"
 #include "gap/region.hpp"
 #include "shape/mesher.hpp"
 #include "shape/part.hpp"
@@ -23,11 +23,6 @@ struct Frame {
     Frame to(const Frame& other) const {
         return {glm::transpose(turn) * other.turn, back(other.origin)};
     }
-};
-
-/// Triangles of a closed mesh, counter-clockwise seen from outside, in mm.
-struct Facets {
-    std::vector<std::array<glm::dvec3, 3>> triangles;
 };
 
 /// A solid made ready for measuring, in its own frame: everything is revolved about x or extruded

@@ -109,8 +109,7 @@ private:
     bool out_of_reach() const {
         const auto middle = [](const Form& f) { return (f.box_low + f.box_high) * 0.5; };
         const auto radius = [&](const Form& f) {
-            if (f.kind == Form::Kind::prism || f.facets)
-                return glm::length(f.box_high - f.box_low) / 2;
+            if (f.kind == Form::Kind::prism) return glm::length(f.box_high - f.box_low) / 2;
             return farthest_edge(f.region, {f.middle(), 0}).distance;
         };
         return from_a(to_b_(middle(b_))).distance - radius(b_) >= limit_ ||
@@ -250,7 +249,7 @@ private:
         Work w;
         for (const Cell& cell : walls_a_) {
             w.a = cell;
-            if (!b_.facets && from_b(cell.centre).distance - cell.radius >= limit_) continue;
+            if (from_b(cell.centre).distance - cell.radius >= limit_) continue;
             for (const Cell& other : walls_b_) {
                 w.b = other;
                 add(w);
@@ -305,7 +304,6 @@ private:
     }
 
     bool measure_depth();
-    void deepest(const Form& form, const Frame& frame, bool of_b, Gap& deep);
 
     const Form& a_;
     const Form& b_;
@@ -329,67 +327,72 @@ private:
     double left_ = 1e300;  // the least bound of what was not looked into
 };
 
+/// True if they overlap; then the depth is in `best_`, or what was there was deeper.
+bool Search::measure_depth() {
+    constexpr double close_enough = 1e-4;
+    searched_depth_ = true;
+    overlap_ = false;
+    Gap deep;
+    deep.gap = std::min(best_.gap, -seen);
+    const double before = deep.gap;
+    deepest_of_wall(a_, b_, to_b_, close_enough, deep);
+    Gap of_b;
+    of_b.gap = deep.gap;
+    deepest_of_wall(b_, a_, to_a_, close_enough, of_b);
+    deep.within = std::max(deep.within, of_b.within);
+    if (of_b.gap < deep.gap)
+        deep = {of_b.gap,    to_b_(of_b.b), to_b_(of_b.a), -(to_b_.turn * of_b.normal),
+                deep.within, true};
+    if (deep.gap >= before) return best_.gap < 0;
+    best_ = deep;
+    return true;
+}
+
 /// One cell in the search for the deepest point, and the most that it can hold.
 struct DepthWork {
     Cell cell;
     double most;
 };
 
-/// Looks over the walls of `form` (b if `of_b`) for the point deepest in the other one.
-void Search::deepest(const Form& form, const Frame& frame, bool of_b, Gap& deep) {
-    constexpr double close_enough = 1e-4;
-    const auto depth_at = [&](const dvec3& p) { return of_b ? from_a(p) : from_b(p); };
-    const auto offer = [&](const dvec3& p, const SurfacePoint& foot) {
-        if (foot.distance >= deep.gap || foot.distance >= 0) return;
-        deep.gap = foot.distance;
-        deep.a = of_b ? foot.at : p;
-        deep.b = of_b ? p : foot.at;
-        const dvec3 way = deep.a - deep.b;
-        deep.normal = glm::normalize(way);
-    };
+}  // namespace
+
+void deepest_of_wall(const Form& form, const Form& other, const Frame& to_other, double tolerance,
+                     Gap& deep) {
     const auto less = [](const DepthWork& x, const DepthWork& y) { return x.most < y.most; };
     std::vector<DepthWork> heap;
     heap.reserve(256);
     const auto push = [&](const Cell& cell) {
-        const dvec3 p = frame(cell.centre);
-        const SurfacePoint foot = depth_at(p);
-        offer(p, foot);
+        const dvec3& p = cell.centre;
+        const SurfacePoint foot = signed_distance(other, to_other.back(p));
+        if (foot.distance < std::min(deep.gap, 0.0)) {
+            deep.gap = foot.distance;
+            deep.a = p;
+            deep.b = to_other(foot.at);
+            deep.normal = glm::normalize(deep.a - deep.b);
+        }
         const double most = -foot.distance + cell.radius;
-        if (most <= std::max(0.0, -deep.gap) + close_enough) return;
+        if (most <= std::max(0.0, -deep.gap) + tolerance) return;
         heap.push_back({cell, most});
         std::push_heap(heap.begin(), heap.end(), less);
     };
     for (const Cell& cell : cells_of(form)) push(cell);
-    int steps = 0;
-    for (; !heap.empty() && steps < 4000; ++steps) {
+    constexpr int most_depth_steps = 4000;
+    for (int steps = 0; !heap.empty() && steps < most_depth_steps; ++steps) {
         std::pop_heap(heap.begin(), heap.end(), less);
         const DepthWork w = heap.back();
         heap.pop_back();
-        if (w.most <= std::max(0.0, -deep.gap) + close_enough) break;
+        if (w.most <= std::max(0.0, -deep.gap) + tolerance) {
+            heap.clear();
+            break;
+        }
         Cell first, second;
         halve(w.cell, w.cell.length_s() >= w.cell.length_t(), first, second);
         push(first);
         push(second);
     }
-    const double left = heap.empty() ? close_enough : heap.front().most + deep.gap;
-    deep.within = std::max(deep.within, std::max(close_enough, left));
+    const double left = heap.empty() ? tolerance : heap.front().most + deep.gap;
+    deep.within = std::max({deep.within, tolerance, left});
 }
-
-/// True if they overlap; then the depth is in `best_`, or what was there was deeper.
-bool Search::measure_depth() {
-    searched_depth_ = true;
-    overlap_ = false;
-    Gap deep;
-    deep.gap = std::min(best_.gap, -seen);
-    const double before = deep.gap;
-    deepest(b_, to_b_, true, deep);
-    deepest(a_, Frame{}, false, deep);
-    if (deep.gap >= before) return best_.gap < 0;
-    best_ = deep;
-    return true;
-}
-
-}  // namespace
 
 void offer_general(const Form& a, const Form& b, const Frame& to_b, Gap& best) {
     Search(a, b, to_b, best).run();

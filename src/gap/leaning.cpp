@@ -282,7 +282,7 @@ dvec3 LeaningWall::bound_flat(Patch& patch, double reach) const {
 bool search_wall(const Form& a, const Form& b, const Frame& to_b, double tolerance, Gap& best) {
     const LeaningWall wall(a, b, to_b);
     WallSearch<LeaningWall> search(wall, a, b, to_b, tolerance, best.gap);
-    if (!search.run()) return false;
+    if (!search.run() || !search.finished()) return false;
     if (search.found()) best = search.result();
     return true;
 }

@@ -51,37 +51,29 @@ dvec2 right_of(const Element& e, double share, const dvec2& p) {
 }  // namespace
 
 double Cell::support(const dvec3& way) const {
-    if (!element)
-        return std::max(
-            {glm::dot(way, corners[0]), glm::dot(way, corners[1]), glm::dot(way, corners[2])});
     const dvec2 across(way.y, way.z);
     if (revolved) return reach(*this, {way.x, turn_reach(*this, across)});
     return reach(*this, across) + std::max(way.x * t0, way.x * t1);
 }
 
-double Cell::length_s() const { return element ? glm::length(p1 - p0) + 2 * bulge : 2 * radius; }
+double Cell::length_s() const { return glm::length(p1 - p0) + 2 * bulge; }
 
-double Cell::length_t() const {
-    if (!element) return 0;
-    return revolved ? std::max(p0.y, p1.y) * (t1 - t0) : t1 - t0;
-}
+double Cell::length_t() const { return revolved ? std::max(p0.y, p1.y) * (t1 - t0) : t1 - t0; }
 
 double Cell::size_s() const {
-    const bool is_straight = !element || element->kind == Kind::line;
+    const bool is_straight = element->kind == Kind::line;
     return is_straight ? straight_weight * length_s() : length_s();
 }
 
 double Cell::size_t() const { return revolved ? length_t() : straight_weight * length_t(); }
 
 double Cell::rise_s(const dvec3& way) const {
-    if (!element) return support(way) + support(-way);
     const dvec2 across(way.y, way.z);
     const dvec2 plane = revolved ? dvec2(way.x, glm::dot(across, dm)) : across;
     return std::abs(glm::dot(plane, p1 - p0)) + bulge;
 }
 
 double Cell::rise_t(const dvec3& way) const {
-    if (!element) return 0;
     if (!revolved) return std::abs(way.x) * (t1 - t0);
     const dvec2 across(way.y, way.z);
     const double quarter = (t1 - t0) * (t1 - t0) / 8;
@@ -90,7 +82,6 @@ double Cell::rise_t(const dvec3& way) const {
 }
 
 double Cell::normal_spread() const {
-    if (!element) return 0;
     double spread = revolved ? (t1 - t0) / 2 : 0;
     if (element->kind != Kind::line)
         spread += std::abs(element->last - element->first) * (s1 - s0) / 2;
@@ -139,44 +130,9 @@ Cell make_cell(const Element& element, bool revolved, double s0, double s1, doub
     return c;
 }
 
-/// The triangle with its longest side first; its samples are taken from that side's middle to the
-/// corner across.
-void finish_triangle(Cell& c) {
-    const auto side = [&](std::size_t i) {
-        return glm::length(c.corners[(i + 1) % 3] - c.corners[i]);
-    };
-    std::size_t longest = 0;
-    for (std::size_t i = 1; i < 3; ++i)
-        if (side(i) > side(longest)) longest = i;
-    std::rotate(c.corners.begin(), c.corners.begin() + static_cast<std::ptrdiff_t>(longest),
-                c.corners.end());
-    c.from = (c.corners[0] + c.corners[1]) * 0.5;
-    c.to = c.corners[2];
-    c.centre = (c.corners[0] + c.corners[1] + c.corners[2]) / 3.0;
-    c.radius = 0;
-    for (const dvec3& p : c.corners) c.radius = std::max(c.radius, glm::length(p - c.centre));
-}
-
-std::vector<Cell> triangles_of(const Facets& facets) {
-    std::vector<Cell> cells;
-    cells.reserve(facets.triangles.size());
-    for (const auto& triangle : facets.triangles) {
-        Cell c;
-        c.corners = triangle;
-        const dvec3 across = glm::cross(triangle[1] - triangle[0], triangle[2] - triangle[0]);
-        const double length = glm::length(across);
-        if (length < 1e-12) continue;
-        c.normal = across / length;
-        finish_triangle(c);
-        cells.push_back(c);
-    }
-    return cells;
-}
-
 }  // namespace
 
 std::vector<Cell> cells_of(const Form& form) {
-    if (form.facets) return triangles_of(*form.facets);
     const bool revolved = form.kind == Form::Kind::revolved;
     std::vector<Cell> cells;
     cells.reserve(form.region.elements.size() * (revolved ? 4 : 1) + 8);
@@ -200,12 +156,6 @@ std::vector<Cell> cells_of(const Form& form) {
 void halve(const Cell& c, bool along_s, Cell& first, Cell& second) {
     first = c;
     second = c;
-    if (!c.element) {
-        first.corners[1] = second.corners[0] = c.from;
-        finish_triangle(first);
-        finish_triangle(second);
-        return;
-    }
     if (along_s) {
         first.s1 = second.s0 = (c.s0 + c.s1) / 2;
         first.p1 = second.p0 = c.pm;

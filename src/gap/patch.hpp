@@ -1,6 +1,5 @@
 #pragma once
 
-#include <array>
 #include <vector>
 
 #include "gap/form.hpp"
@@ -8,10 +7,10 @@
 namespace podwright {
 
 /// A piece of a form's wall: a stretch of one element of its outline, revolved through some angle
-/// (at most a quarter turn) or swept along x; or a triangle of a mesh. In the frame of the form.
+/// (at most a quarter turn) or swept along x. In the frame of the
+/// form.
 struct Cell {
-    const Element* element = nullptr;     ///< null for a triangle
-    std::array<glm::dvec3, 3> corners{};  ///< of the triangle
+    const Element* element = nullptr;
     bool revolved = false;
     double s0 = 0, s1 = 1;           ///< shares of the element
     double t0 = 0, t1 = 1;           ///< angle from y towards z, or x

@@ -159,7 +159,7 @@ bool offer_round(const Form& a, const Form& b, const Frame& to_b, double toleran
     if (best.gap < may_overlap || std::abs(to_b.turn[0].x) < leans_little) return false;
     const RoundWall wall(a, b, to_b);
     WallSearch<RoundWall> search(wall, a, b, to_b, tolerance, best.gap);
-    if (!search.run()) return false;
+    if (!search.run() || !search.finished()) return false;
     if (search.found()) best = search.result();
     return true;
 }

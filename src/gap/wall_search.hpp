@@ -27,35 +27,46 @@ template <class Wall>
 class WallSearch {
     using Patch = typename Wall::Patch;
     static constexpr double finest = 1e-9, fine = 1e-8;  // mm
-    static constexpr int most_steps = 3000, exact_steps = 40, polish_steps = 60;
+    static constexpr int exact_steps = 40, polish_steps = 60;
 
 public:
     /// `place` and `to_b` put the forms into the frame of the result.
     WallSearch(const Wall& wall, const Form& a, const Form& b, const Frame& to_b, double tolerance,
-               double beyond)
-        : wall_(wall), a_(a), b_(b), to_b_(to_b), tolerance_(tolerance), limit_(beyond) {}
+               double beyond, int most_steps = 3000)
+        : wall_(wall),
+          a_(a),
+          b_(b),
+          to_b_(to_b),
+          tolerance_(tolerance),
+          limit_(beyond),
+          most_steps_(most_steps) {}
 
-    /// False if the forms overlap or may do so, or if the steps run out; then nothing is known.
+    /// False if the forms overlap or may do so; then no more is known.
     bool run() {
         approach();
         for (Patch& patch : wall_.patches()) {
             if (limit_ < least()) return false;
             add(patch);
         }
-        while (!heap_.empty() && steps_ < most_steps && limit_ >= least()) step();
+        while (!heap_.empty() && steps_ < most_steps_ && limit_ >= least()) step();
         if (limit_ < least()) return false;
-        if (!heap_.empty()) return false;
+        finished_ = heap_.empty();
+        if (!finished_) note(heap_.front().bound);
         if (found_ && !coarse()) polish();
         return limit_ >= least();
     }
 
     bool found() const { return found_; }
+    /// False if the steps ran out before the tolerance was reached.
+    bool finished() const { return finished_; }
     Gap result() const {
+        const glm::dvec3 way = on_b_ - on_a_;
+        const double length = glm::length(way);
         return {limit_,
                 on_a_,
                 on_b_,
-                (on_b_ - on_a_) / limit_,
-                std::clamp(limit_ - left_, finest, limit_),
+                length > 0 ? way / length : glm::dvec3(0, 0, 1),
+                std::clamp(limit_ - left_, finest, std::max(limit_, finest)),
                 true};
     }
 
@@ -135,7 +146,9 @@ private:
     const double tolerance_;
     double limit_;
     glm::dvec3 on_a_{0}, on_b_{0};
+    const int most_steps_;
     bool found_ = false;
+    bool finished_ = false;
     bool polishing_ = false;
     int steps_ = 0;
     double left_ = 1e300;
