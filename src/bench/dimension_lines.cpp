@@ -54,8 +54,8 @@ double covered_share(const CoverMap& cover, const Segment& line) {
     constexpr int pieces = 8;
     double covered = 0;
     for (int i = 0; i <= pieces; ++i)
-        covered += cover.share(
-            box_about(line.from + (line.to - line.from) * (static_cast<float>(i) / pieces), {1, 1}));
+        covered += cover.share(box_about(
+            line.from + (line.to - line.from) * (static_cast<float>(i) / pieces), {1, 1}));
     return covered / (pieces + 1);
 }
 
@@ -72,8 +72,8 @@ double badness(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
     const double visible = 1 - place.leaves;
     double bad = 0;
     const PixelBox air = canvas.box.grown(-canvas.px(8));
-    const float out = size_of(air.nearest(line.from) - line.from) +
-                      size_of(air.nearest(line.to) - line.to);
+    const float out =
+        size_of(air.nearest(line.from) - line.from) + size_of(air.nearest(line.to) - line.to);
     if (out > 0) bad += 300 + out / scale;
     bad += 70 * covered_share(cover, line);
     for (const glm::dvec3& end : {d.from, d.to})
@@ -89,7 +89,7 @@ double badness(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
 }
 
 std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
-                 std::span<const Bounds> outlines, OffsetMemory& memory) {
+                                std::span<const Bounds> outlines, OffsetMemory& memory) {
     constexpr double staying = 40;
     const std::vector<glm::dvec3> offsets = places_of(d);
     const auto last = memory.find(d.name);

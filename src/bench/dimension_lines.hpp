@@ -31,9 +31,10 @@ struct DrawnDimension {
 using OffsetMemory = std::map<std::string, std::size_t>;
 
 /// The dimensions that can be read at this size. Each stands at the one of its places that is seen
-/// best: inside the canvas, clear of what is written and of the model (`cover`), with extension lines square to it; it stays
-/// where it was unless another is clearly better. Extension lines start where they leave the
-/// `outlines` (boxes of parts in pod axes), so that none runs across the model.
+/// best: inside the canvas, clear of what is written and of the model (`cover`), with extension
+/// lines square to it; it stays where it was unless another is clearly better. Extension lines
+/// start where they leave the `outlines` (boxes of parts in pod axes), so that none runs across the
+/// model.
 std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const CoverMap& cover,
                                                std::span<const Dimension> dimensions,
                                                std::span<const Bounds> outlines,

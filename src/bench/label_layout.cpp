@@ -1,6 +1,7 @@
 #include "bench/label_layout.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <numeric>
 
 namespace podwright {
@@ -193,6 +194,42 @@ void make_room(Table& table, const std::vector<std::size_t>& order, std::size_t 
     }
 }
 
+/// Those that found no room, in order.
+std::vector<std::size_t> left_out_of(const Table& table, const std::vector<std::size_t>& order) {
+    std::vector<std::size_t> out;
+    for (std::size_t i : order)
+        if (!table.placed()[i].shown) out.push_back(i);
+    return out;
+}
+
+/// Seats all. Where some find no room, the first of them chooses before all others instead, a few
+/// times over: more may fit then. No more important label goes for it.
+std::vector<PlacedLabel> seat_all(std::span<const LabelWish> wishes, const LabelGround& ground,
+                                  const LabelMemory& memory, std::vector<std::size_t> order) {
+    constexpr int most_tries = 6;
+    std::vector<PlacedLabel> best;
+    std::vector<std::size_t> least;
+    for (int attempt = 0; attempt < most_tries; ++attempt) {
+        Table table(wishes, ground, memory);
+        for (std::size_t late = 0; late < order.size(); ++late)
+            if (!table.seat(order[late])) make_room(table, order, late);
+        const std::vector<std::size_t> out = left_out_of(table, order);
+        const auto rank_of = [&](const std::vector<std::size_t>& some) {
+            int rank = std::numeric_limits<int>::max();
+            for (std::size_t i : some) rank = std::min(rank, wishes[i].rank);
+            return rank;
+        };
+        if (best.empty() || (out.size() < least.size() && rank_of(out) >= rank_of(least))) {
+            best = table.placed();
+            least = out;
+        }
+        if (out.empty()) break;
+        const auto first = std::find(order.begin(), order.end(), out.front());
+        std::rotate(order.begin(), first, first + 1);
+    }
+    return best;
+}
+
 }  // namespace
 
 LabelLayout lay_out(std::span<const LabelWish> wishes, const LabelGround& ground,
@@ -201,12 +238,8 @@ LabelLayout lay_out(std::span<const LabelWish> wishes, const LabelGround& ground
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::stable_sort(order.begin(), order.end(),
                      [&](std::size_t a, std::size_t b) { return wishes[a].rank < wishes[b].rank; });
-    Table table(wishes, ground, memory);
-    for (std::size_t late = 0; late < order.size(); ++late)
-        if (!table.seat(order[late])) make_room(table, order, late);
-
     LabelLayout layout;
-    layout.labels = table.placed();
+    layout.labels = seat_all(wishes, ground, memory, std::move(order));
     LabelMemory next;
     for (std::size_t i = 0; i < wishes.size(); ++i) {
         const PlacedLabel& label = layout.labels[i];

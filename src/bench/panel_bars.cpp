@@ -59,8 +59,7 @@ void pose_tracks(WindowFrame& frame, double aspect, float width) {
     Pose& pose = model.look.pose;
     const float gap = frame.px(grid::medium);
     const float play = frame.px(20 + grid::hair);
-    const float each =
-        std::clamp((width - 3 * gap - 2 * play) / 4, frame.px(56), frame.px(140));
+    const float each = std::clamp((width - 3 * gap - 2 * play) / 4, frame.px(56), frame.px(140));
     const ImVec2 start = ImGui::GetCursorScreenPos();
     float x = start.x;
     const auto next = [&](float step) {
@@ -165,7 +164,7 @@ void top_bar(WindowFrame& frame, FileDialog& files) {
         set_unit(model, unit == 0 ? LengthUnit::mm : LengthUnit::inch);
     ImGui::SetCursorPos({at.x + units + frame.px(grid::medium), top});
     if (icon_button(frame, "dark", model.dark ? Icon::sun : Icon::moon,
-                    model.dark ? "Light panels   T" : "Dark panels   T"))
+                    model.dark ? "Light   N" : "Dark   N"))
         model.dark = !model.dark;
     ImGui::SameLine(0, 0);
     if (icon_button(frame, "help", Icon::help, "All keys   H", true, model.help))
@@ -193,9 +192,18 @@ void tool_strip(WindowFrame& frame) {
     icon_switch(frame, "room", Icon::room, "Clearances drawn on the model   M", model.room);
     icon_switch(frame, "heat", Icon::heat, "Parts in the colour of their clearance   K",
                 model.heat);
-    bool ghost = model.look.ghost;
-    icon_switch(frame, "ghost", Icon::ghost, "A ghost of the setup before   G", ghost);
-    if (ghost != model.look.ghost) toggle_ghost(model);
+    ImGui::Dummy({0, frame.px(grid::small)});
+    if (icon_button(frame, "ghost", Icon::ghost,
+                    "A ghost of the setup before, and what changed since   G", true,
+                    model.ghost.of != Ghost::Of::nothing))
+        toggle_ghost(model);
+    const bool isolated = is_isolated(model);
+    if (icon_button(frame, "isolate", Icon::isolate,
+                    isolated                    ? "Everything again   I"
+                    : model.look.picked.empty() ? "Pick a part to see it alone   I"
+                                                : "The picked part alone   I",
+                    isolated || !model.look.picked.empty(), isolated))
+        isolate(model, model.look.picked);
     ImGui::EndGroup();
     ImGui::PopStyleVar();
 }
@@ -220,7 +228,7 @@ void help_sheet(WindowFrame& frame) {
         {"+ and - over an adjuster", "one step more, one step less"},
         {"D, L, X, C", "dimensions, loupe, exploded view, cutaway"},
         {"M, K", "room: clearances on the model, or as colour"},
-        {"T", "light or dark panels"},
+        {"N", "light or dark"},
         {"Tab", "hide or show the panels"},
         {"Ctrl Z, Ctrl Y", "undo, redo"},
         {"Ctrl O, Ctrl S, Ctrl Shift S", "open, save, save as"},

@@ -67,10 +67,10 @@ bool finding_card(WindowFrame& frame, const Finding& finding, const Stage& stage
     ImGui::BeginGroup();
     const float size = frame.px(20);
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    draw_status_sign(list, colours, status_of(finding.level),
-                     {at.x + size / 2, at.y + size / 2}, size);
-    ImGui::SetCursorScreenPos({at.x + size + frame.px(grid::small),
-                               at.y + (size - frame.type.strong->FontSize) / 2});
+    draw_status_sign(list, colours, status_of(finding.level), {at.x + size / 2, at.y + size / 2},
+                     size);
+    ImGui::SetCursorScreenPos(
+        {at.x + size + frame.px(grid::small), at.y + (size - frame.type.strong->FontSize) / 2});
     wrapped(frame.type.strong, colours.ink, heading(finding.level));
     ImGui::Dummy({0, frame.px(2)});
     wrapped(frame.type.text, colours.ink, finding.text, width - 2 * pad);

@@ -22,9 +22,8 @@ Model model_for(const PictureRequest& request, Meter& meter) {
     Model model(request.setup, &meter);
     if (request.ghost) keep_ghost(model, *request.ghost);
     const NamedView& view = named_view(request.view);
-    const Composition composition =
-        composed(view, static_cast<double>(request.width) / request.height, request.explode,
-                 request.labels);
+    const Composition composition = composed(
+        view, static_cast<double>(request.width) / request.height, request.explode, request.labels);
     model.view = request.view;
     model.dark = request.dark;
     model.camera = camera_of(request.view, model.evaluation, composition);

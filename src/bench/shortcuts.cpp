@@ -59,7 +59,7 @@ void view_key(WindowFrame& frame, const Stage& stage, double aspect, int key) {
         case GLFW_KEY_C: glide_cutaway(model, model.cutaway > 0 ? 0 : 1, frame.now); break;
         case GLFW_KEY_M: model.room = !model.room; break;
         case GLFW_KEY_K: model.heat = !model.heat; break;
-        case GLFW_KEY_T: model.dark = !model.dark; break;
+        case GLFW_KEY_N: model.dark = !model.dark; break;
         case GLFW_KEY_H: model.help = !model.help; break;
         case GLFW_KEY_TAB: model.panels = !model.panels; break;
         case GLFW_KEY_ESCAPE:

@@ -252,10 +252,10 @@ private:
                           at.y + (bench_side.y > 0 ? size.y - 1 : 0)};
         ImDrawList& list = *ImGui::GetWindowDrawList();
         list.PushClipRectFullScreen();
-        list.AddRectFilled(
-            edge,
-            bench_side.x != 0 ? ImVec2{edge.x + 1, at.y + size.y} : ImVec2{at.x + size.x, edge.y + 1},
-            type_.colours->line);
+        list.AddRectFilled(edge,
+                           bench_side.x != 0 ? ImVec2{edge.x + 1, at.y + size.y}
+                                             : ImVec2{at.x + size.x, edge.y + 1},
+                           type_.colours->line);
         list.PopClipRect();
         ImGui::End();
     }
@@ -273,7 +273,8 @@ private:
             room_panel(frame, stage_, aspect);
             reading_panel(frame);
         });
-        panel("views", {0, size.y - foot}, {size.x, foot}, {0, -1}, false, [&] { view_bar(frame, aspect); });
+        panel("views", {0, size.y - foot}, {size.x, foot}, {0, -1}, false,
+              [&] { view_bar(frame, aspect); });
     }
 
     static void message_line(WindowFrame& frame, const PixelBox& box) {

@@ -53,7 +53,7 @@ struct WordsPlan {
     std::vector<Status> statuses;
     std::vector<LabelWish> wishes;
     LabelGround ground;
-    LabelLayout layout;  ///< of the wishes
+    LabelLayout layout;        ///< of the wishes
     PixelBox left_out_note{};  ///< where it is said that labels were left out, if any were
 };
 

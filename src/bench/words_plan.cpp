@@ -136,15 +136,13 @@ WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vect
     plan.layout = lay_out(plan.wishes, plan.ground, memory.labels);
     if (plan.layout.left_out > 0) {
         // The note that says so needs a place as well.
-        const ImVec2 size =
-            label_size(canvas, left_out_text(plan.layout.left_out), Status::none);
+        const ImVec2 size = label_size(canvas, left_out_text(plan.layout.left_out), Status::none);
         const PixelBox& frame = plan.ground.frame;
         for (const ImVec2 low : {frame.high - size, ImVec2{frame.low.x, frame.high.y - size.y},
                                  ImVec2{frame.high.x - size.x, frame.low.y}, frame.low}) {
             plan.left_out_note = {low, low + size};
-            if (std::none_of(canvas.taken.begin(), canvas.taken.end(), [&](const PixelBox& t) {
-                    return t.overlaps(plan.left_out_note);
-                }))
+            if (std::none_of(canvas.taken.begin(), canvas.taken.end(),
+                             [&](const PixelBox& t) { return t.overlaps(plan.left_out_note); }))
                 break;
         }
         plan.ground.fixed.push_back(plan.left_out_note);

@@ -31,7 +31,8 @@ TEST_CASE("extension lines have their gap and overrun, arrowheads their angle") 
         CHECK_FALSE(figure.arrows_outside);
         CHECK(figure.arrows[0].tip.x == Approx(100));
         CHECK(figure.arrows[1].tip.x == Approx(500));
-        for (const ArrowHead& arrow : figure.arrows) CHECK(angle_of(arrow) == Approx(30).margin(0.01));
+        for (const ArrowHead& arrow : figure.arrows)
+            CHECK(angle_of(arrow) == Approx(30).margin(0.01));
         // Inside, pointing outward: the backs lie between the tips.
         CHECK(figure.arrows[0].left.x > 100);
         CHECK(figure.arrows[1].left.x < 500);

@@ -32,8 +32,8 @@ std::vector<LabelWish> crowd(RandomSetups& random, int count, ImVec2 size) {
     for (int i = 0; i < count; ++i) {
         const ImVec2 anchor{static_cast<float>(random.between(0.1, 0.9)) * size.x,
                             static_cast<float>(random.between(0.1, 0.9)) * size.y};
-        wishes.push_back(wish(std::to_string(i), anchor,
-                              {static_cast<float>(random.between(40, 180)), 20}));
+        wishes.push_back(
+            wish(std::to_string(i), anchor, {static_cast<float>(random.between(40, 180)), 20}));
         wishes.back().rank = random.whole(0, 3);
     }
     return wishes;
@@ -66,8 +66,7 @@ TEST_CASE("where there is room for all, none is left out") {
     RandomSetups random(31);
     for (int n = 0; n < 50; ++n) {
         LabelMemory memory;
-        const auto layout =
-            lay_out(crowd(random, 20, {1280, 720}), ground(1280, 720), memory);
+        const auto layout = lay_out(crowd(random, 20, {1280, 720}), ground(1280, 720), memory);
         CHECK(layout.left_out == 0);
     }
 }

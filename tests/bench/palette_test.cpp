@@ -7,9 +7,7 @@ using namespace podwright;
 
 namespace {
 
-constexpr ImU32 rgb(ImU32 hex) {
-    return IM_COL32(hex >> 16 & 255, hex >> 8 & 255, hex & 255, 255);
-}
+constexpr ImU32 rgb(ImU32 hex) { return IM_COL32(hex >> 16 & 255, hex >> 8 & 255, hex & 255, 255); }
 
 }  // namespace
 

@@ -54,8 +54,8 @@ std::vector<std::vector<glm::dvec3>> of_interest(std::string_view name, const Se
     if (name == "mesh") {
         std::vector<glm::dvec3> round;
         for (int i = 0; i < 8; ++i)
-            round.push_back(e.assembly.motor_point + pinion * glm::dvec3(std::cos(pi * i / 4), 0,
-                                                                         std::sin(pi * i / 4)));
+            round.push_back(e.assembly.motor_point +
+                            pinion * glm::dvec3(std::cos(pi * i / 4), 0, std::sin(pi * i / 4)));
         return {ring(e, -e.drive.gear_u, spur), round};
     }
     if (name == "float")
@@ -74,8 +74,7 @@ TEST_CASE("every view holds what it is there to show, with and without words") {
         for (const NamedView& view : named_views())
             for (double aspect : {1000.0 / 600, 1280.0 / 720, 720.0 / 1280, 1.0, 3.0})
                 for (bool words : {false, true}) {
-                    const Camera camera =
-                        camera_of(view.name, e, composed(view, aspect, 0, words));
+                    const Camera camera = camera_of(view.name, e, composed(view, aspect, 0, words));
                     const glm::dvec2 size{1000 * aspect, 1000};
                     INFO("setup " << n << ", " << view.name << " at " << aspect);
                     for (const auto& points : of_interest(view.name, setup, e))

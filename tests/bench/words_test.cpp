@@ -58,8 +58,7 @@ struct Size {
     float width, height, scale;
 };
 // The four sizes of the picture, with the scale that a picture of that size is written at.
-constexpr Size sizes[] = {
-    {1000, 600, 0.9F}, {1280, 720, 1}, {720, 1280, 0.9F}, {3840, 2160, 3}};
+constexpr Size sizes[] = {{1000, 600, 0.9F}, {1280, 720, 1}, {720, 1280, 0.9F}, {3840, 2160, 3}};
 
 Canvas canvas_of(const Size& size, const Type& type) {
     Canvas canvas;
@@ -85,11 +84,12 @@ TEST_CASE("the words of every view keep apart and in the frame, for random setup
             const Setup setup = random.next();
             const Evaluation evaluation = evaluate(setup);
             // Every view in turn: eight setups see all of them.
-            const NamedView& view = named_views()[static_cast<std::size_t>(n) % named_views().size()];
+            const NamedView& view =
+                named_views()[static_cast<std::size_t>(n) % named_views().size()];
             Canvas canvas = canvas_of(size, fonts.type);
-            canvas.camera = camera_of(
-                view.name, evaluation,
-                composed(view, static_cast<double>(size.width) / size.height, 0, true));
+            canvas.camera =
+                camera_of(view.name, evaluation,
+                          composed(view, static_cast<double>(size.width) / size.height, 0, true));
             StageLook look;
             WordsMemory memory;
             const std::size_t before = canvas.taken.size();

@@ -12,6 +12,7 @@
 
 #include "bench/stage.hpp"
 #include "bench/views.hpp"
+#include "bench/words.hpp"
 #include "draw/framebuffer.hpp"
 #include "draw/headless.hpp"
 #include "file/asset_library.hpp"
@@ -177,6 +178,49 @@ void frames(const Setup& setup) {
     std::printf("drawn with %s\n", stage.renderer().description().c_str());
 }
 
+/// The places of the words, every frame anew while something moves.
+void words(const Setup& setup) {
+    const MeshLibrary library = asset_library();
+    const HeadlessContext context;
+    Stage stage(library);
+    Meter meter(library);
+    Asked asked;
+    asked.meter = &meter;
+    const Evaluation evaluation = evaluate(setup, asked);
+    stage.set(evaluation.assembly);
+    ImGui::CreateContext();
+    ImGui::GetIO().IniFilename = nullptr;
+    const Type type = set_type_and_style(1);
+    ImGui::GetIO().Fonts->Build();
+    const NamedView& view = named_view("rear");
+    StageLook look;
+    WordsInput input{view, setup, evaluation, look};
+    input.room = true;
+    WordsMemory memory;
+    std::size_t count = 0;
+    std::vector<LabelWish> wishes;
+    LabelGround ground;
+    const double all = timed(101, [&](int i) {
+        Canvas canvas;
+        canvas.box = {{0, 0}, {1280, 720}};
+        canvas.type = &type;
+        canvas.camera = camera_of("rear", evaluation, composed(view, 1280.0 / 720, 0, true));
+        canvas.camera.azimuth += 0.002 * i;
+        const WordsPlan plan = planned_words(canvas, input, stage.boxes(look), memory);
+        count = plan.wishes.size();
+        wishes = plan.wishes;
+        ground = plan.ground;
+    });
+    const double layout = timed(101, [&](int) {
+        LabelMemory none;
+        lay_out(wishes, ground, none);
+    });
+    ImGui::DestroyContext();
+    print("labels on the model", static_cast<double>(count), "");
+    print("places of all words, camera turning", all * 1e3, "ms");
+    print("layout of the labels, from nothing", layout * 1e3, "ms");
+}
+
 }  // namespace
 
 int main() {
@@ -189,6 +233,7 @@ int main() {
     command("podwright picture, 1280x720 with labels",
             "picture " + scene + " --labels -o podwright-benchmark.png", 5);
     std::remove("podwright-benchmark.png");
+    words(setup);
     frames(setup);
     rusage usage{};
     getrusage(RUSAGE_SELF, &usage);
