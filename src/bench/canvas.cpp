@@ -31,23 +31,22 @@ ImVec2 label_size(const Canvas& canvas, const std::string& text, Status status) 
             std::ceil(size.y + canvas.px(2 * pad_y))};
 }
 
-void draw_label(const Canvas& canvas, const PixelBox& wanted, const std::string& text,
-                Status status) {
+void draw_label(const Canvas& canvas, const PixelBox& box, const std::string& text, Status status) {
     ImDrawList& list = *canvas.list;
-    const ImVec2 low{std::round(wanted.low.x), std::round(wanted.low.y)};
-    const PixelBox box{low, low + wanted.size()};
+    const ImVec2 low{std::round(box.low.x), std::round(box.low.y)};
+    const ImVec2 high = low + box.size();
     const Palette& colours = canvas.colours();
     const bool alarmed = status >= Status::caution;
-    list.AddRectFilled(box.low, box.high, alarmed ? colours.card : colours.plate, canvas.px(4));
-    if (alarmed) list.AddRect(box.low, box.high, colours.ink, canvas.px(4), 0, canvas.line_width());
-    float x = box.low.x + canvas.px(pad_x);
+    list.AddRectFilled(low, high, alarmed ? colours.card : colours.plate, canvas.px(4));
+    if (alarmed) list.AddRect(low, high, colours.ink, canvas.px(4), 0, canvas.line_width());
+    float x = low.x + canvas.px(pad_x);
     if (status != Status::none) {
         const float size = sign_size(canvas);
-        draw_status_sign(list, colours, status, {x + size / 2, box.centre().y}, size);
+        draw_status_sign(list, colours, status, {x + size / 2, (low.y + high.y) / 2}, size);
         x += size + canvas.px(before_text);
     }
     const ImFont* font = canvas.type->small;
-    list.AddText(font, font->FontSize, {std::round(x), box.low.y + std::round(canvas.px(pad_y))},
+    list.AddText(font, font->FontSize, {std::round(x), low.y + std::round(canvas.px(pad_y))},
                  colours.ink, text.c_str());
 }
 

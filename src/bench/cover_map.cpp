@@ -57,7 +57,9 @@ void CoverMap::add_hull(std::vector<ImVec2> points) {
                 std::clamp((x - frame_.low.x) / cell_, 0.0F, static_cast<float>(columns_)));
         };
         const auto start =
-            sums_.begin() + static_cast<std::ptrdiff_t>(row + 1) * (columns_ + 1) + 1;
+            sums_.begin() +
+            (static_cast<std::ptrdiff_t>(row) + 1) * (static_cast<std::ptrdiff_t>(columns_) + 1) +
+            1;
         std::fill(start + column(low), start + column(high), 1);
     }
 }

@@ -48,7 +48,7 @@ public:
 
     const std::vector<PlacedLabel>& placed() const { return placed_; }
     void take_away(std::size_t i) { placed_[i] = {}; }
-    void put_back(std::size_t i, PlacedLabel label) { placed_[i] = std::move(label); }
+    void put_back(std::size_t i, const PlacedLabel& label) { placed_[i] = label; }
 
 private:
     static constexpr float worth_roaming = 6;

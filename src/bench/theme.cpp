@@ -206,7 +206,8 @@ ImU32 blended(ImU32 over, ImU32 ground) {
                     255);
 }
 
-std::vector<TextOnGround> texts_on_grounds(const Palette& c) {
+std::vector<TextOnGround> texts_on_grounds(const Palette& colours) {
+    const Palette& c = colours;
     const ImU32 over_black = blended(c.plate, IM_COL32(0, 0, 0, 255));
     const ImU32 over_white = blended(c.plate, IM_COL32(255, 255, 255, 255));
     return {

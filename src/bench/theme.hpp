@@ -41,7 +41,7 @@ struct TextOnGround {
 };
 /// Every such pair of a palette. The plate on the model stands with the worst that may lie behind
 /// it, black or white.
-std::vector<TextOnGround> texts_on_grounds(const Palette& palette);
+std::vector<TextOnGround> texts_on_grounds(const Palette& colours);
 
 /// Contrast of two opaque colours, 1 to 21 (WCAG 2, relative luminance).
 double contrast(ImU32 a, ImU32 b);

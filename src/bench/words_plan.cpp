@@ -16,6 +16,7 @@ CoverMap covered(const Canvas& canvas, const std::vector<Bounds>& boxes) {
     CoverMap map(canvas.box, canvas.px(cell));
     for (const Bounds& box : boxes) {
         std::vector<ImVec2> corners;
+        corners.reserve(8);
         for (int i = 0; i < 8; ++i)
             corners.push_back(
                 canvas.at({i & 1 ? box.high.x : box.low.x, i & 2 ? box.high.y : box.low.y,
