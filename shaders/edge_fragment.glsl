@@ -10,6 +10,7 @@ void main() {
 #ifdef CUT
     if (v_cut > 0.0) discard;
 #endif
-    float cover = clamp(u_half_width + 0.5 - abs(v_away), 0.0, 1.0);
+    // What a pixel's width covers of the line: the same darkness wherever the line lies.
+    float cover = clamp(min(u_half_width + 0.5 - abs(v_away), 2.0 * u_half_width), 0.0, 1.0);
     colour = vec4(u_ink.rgb, u_ink.a * cover);
 }

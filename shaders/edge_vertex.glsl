@@ -24,7 +24,7 @@ void main() {
     vec2 along = pb - pa;
     float size = length(along);
     along = size > 1e-4 ? along / size : vec2(1.0, 0.0);
-    float reach = u_half_width + 0.6;
+    float reach = u_half_width + 1.1;  // every sample of the pixels that it covers
     float side = float(gl_VertexID & 1) * 2.0 - 1.0;
     bool first = gl_VertexID < 2;
     vec4 p = first ? a : b;

@@ -8,8 +8,8 @@ uniform vec3 u_light_across;
 const int searched = 16;
 const int filtered = 40;
 #else
-const int searched = 8;
-const int filtered = 12;
+const int searched = 6;
+const int filtered = 9;
 #endif
 const float widest = 7.0;       // radius of the search and of the softest rim, mm
 

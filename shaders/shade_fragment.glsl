@@ -8,7 +8,7 @@ uniform vec3 u_ray_corner;       // world, per mm of depth: to the lower left co
 uniform vec3 u_ray_along;        // and along the picture's sides
 uniform vec3 u_ray_up;
 uniform vec4 u_linear;           // depth to mm: 1 / (x d + y); then nearest, 1 / range
-const int occluders = 9;
+const int occluders = 7;
 const float reach = 11.0;        // of the occlusion, mm
 in vec2 v_place;
 out vec4 colour;

@@ -23,7 +23,7 @@ float soft_box(vec3 d, vec3 centre, vec3 across, vec3 up, vec2 size, float blur)
 // Light that arrives from direction d, averaged over a lobe as wide as the roughness.
 float studio(vec3 d, float roughness) {
     float blur = 0.07 + roughness * (0.5 + 2.0 * roughness);
-    float wall = 0.13 + 0.30 * clamp(d.z, 0.0, 1.0) - 0.07 * d.x;
+    float wall = 0.15 + 0.28 * clamp(d.z, 0.0, 1.0) + 0.20 * max(d.x, 0.0);
     float ground = mix(0.24, 0.70, clamp(-1.4 * d.z, 0.0, 1.0));
     float room = mix(ground, wall, clamp(d.z / (0.10 + blur) + 0.5, 0.0, 1.0));
     float over = soft_box(d, vec3(-0.0995, 0.0, 0.9950), vec3(0.0, 1.0, 0.0),
@@ -39,5 +39,5 @@ float studio(vec3 d, float roughness) {
 
 // The same studio averaged over the hemisphere about n, without the key light.
 float studio_diffuse(vec3 n) {
-    return 0.40 + 0.19 * n.z + 0.10 * n.x + 0.08 * n.y * n.y;
+    return 0.40 + 0.19 * n.z + 0.17 * n.x + 0.08 * n.y * n.y;
 }

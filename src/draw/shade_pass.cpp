@@ -9,9 +9,9 @@ namespace {
 
 constexpr float largest_whole = 1100;  // lines; pictures of more are shaded at half their size
 
-void set_nearest() {
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
+void set_filter(GLenum filter) {
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, static_cast<GLint>(filter));
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, static_cast<GLint>(filter));
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
 }
@@ -19,7 +19,7 @@ void set_nearest() {
 void attach_colour(const GlFramebuffer& view, const GlTexture& texture, int width, int height) {
     glBindTexture(GL_TEXTURE_2D, texture.id());
     glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE, nullptr);
-    set_nearest();
+    set_filter(GL_LINEAR);
     glBindFramebuffer(GL_FRAMEBUFFER, view.id());
     glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, texture.id(), 0);
 }
@@ -38,7 +38,7 @@ ShadePass::ShadePass()
     constexpr std::array<std::uint8_t, 4> white{255, 255, 255, 255};
     glBindTexture(GL_TEXTURE_2D, open_.id());
     glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, 1, 1, 0, GL_RGBA, GL_UNSIGNED_BYTE, white.data());
-    set_nearest();
+    set_filter(GL_NEAREST);
     glBindTexture(GL_TEXTURE_2D, 0);
 }
 
@@ -49,7 +49,7 @@ void ShadePass::fit(int width, int height) {
     glBindTexture(GL_TEXTURE_2D, depth_.id());
     glTexImage2D(GL_TEXTURE_2D, 0, GL_DEPTH_COMPONENT24, width, height, 0, GL_DEPTH_COMPONENT,
                  GL_UNSIGNED_INT, nullptr);
-    set_nearest();
+    set_filter(GL_NEAREST);
     glBindFramebuffer(GL_FRAMEBUFFER, depth_view_.id());
     glFramebufferTexture2D(GL_FRAMEBUFFER, GL_DEPTH_ATTACHMENT, GL_TEXTURE_2D, depth_.id(), 0);
     const GLenum none = GL_NONE;
@@ -57,8 +57,6 @@ void ShadePass::fit(int width, int height) {
     glReadBuffer(GL_NONE);
     attach_colour(raw_view_, raw_, width, height);
     attach_colour(smooth_view_, smooth_, width, height);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
 }
 
 void ShadePass::draw_depth(const Plan& plan, const ShadowPass& shadows) {
@@ -126,7 +124,6 @@ void ShadePass::render(const Plan& plan, const ShadowPass& shadows) {
 
     blur_->use();
     blur_->set("u_shade", 0);
-    blur_->set("u_range", farthest - nearest);
     glBindTexture(GL_TEXTURE_2D, raw_.id());
     glBindFramebuffer(GL_FRAMEBUFFER, smooth_view_.id());
     glDrawArrays(GL_TRIANGLES, 0, 3);
