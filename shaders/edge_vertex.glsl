@@ -29,7 +29,6 @@ void main() {
     bool first = gl_VertexID < 2;
     vec4 p = first ? a : b;
     vec2 shift = side * reach * vec2(-along.y, along.x);
-    shift += (first ? -0.4 : 0.4) * u_half_width * along;
     v_away = side * reach;
 #ifdef CUT
     v_cut = dot(u_cut.xyz, (u_place * vec4(first ? from : to, 1.0)).xyz) - u_cut.w;

@@ -32,7 +32,8 @@ vec3 normal_at(vec3 p, vec2 texel) {
     return normalize(cross(along, up));
 }
 
-// Obscurance by the nearby surface: McGuire, Mara and Luebke, "Scalable ambient obscurance" (2012).
+// Each place nearby hides the more of the room the higher it stands above the surface here and the
+// nearer it is.
 float openness(vec3 p, float depth, vec3 n, float turn, float shift) {
     vec2 size = vec2(reach) / (depth * vec2(length(u_ray_along), length(u_ray_up)));
     float sum = 0.0;
@@ -43,9 +44,9 @@ float openness(vec3 p, float depth, vec3 n, float turn, float shift) {
         vec3 to = to_point(place, depth_at(place)) - p;
         float far2 = dot(to, to);
         float near = max(1.0 - far2 / (reach * reach), 0.0);
-        sum += near * near * max(dot(to, n) - 0.012 * reach, 0.0) / (far2 + 0.3);
+        sum += near * max(dot(to, n) * inversesqrt(far2 + 1e-4) - 0.08, 0.0);
     }
-    return max(1.0 - 5.0 * sum / float(occluders), 0.0);
+    return max(1.0 - 3.4 * sum / float(occluders), 0.0);
 }
 
 void main() {

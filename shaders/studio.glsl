@@ -12,11 +12,12 @@ vec3 studio_frame(vec3 world) {
 // The share of a lobe of width `blur` about d that a rectangle fills: centre, sides and half sizes
 // on the plane one away. A rectangle smaller than the lobe is dimmer and no smaller.
 float soft_box(vec3 d, vec3 centre, vec3 across, vec3 up, vec2 size, float blur) {
-    float facing = max(dot(d, centre), 0.02);
-    vec2 p = abs(vec2(dot(d, across), dot(d, up))) / facing;
+    float facing = dot(d, centre);
+    vec2 p = abs(vec2(dot(d, across), dot(d, up))) / max(facing, 0.02);
     vec2 inside = clamp((size - p) / blur + 0.5, 0.0, 1.0);
     inside *= inside * (3.0 - 2.0 * inside);
     vec2 filled = min(2.0 * size / blur, 1.0);
+    if (facing < 0.0) return 0.0;
     return inside.x * inside.y * filled.x * filled.y;
 }
 

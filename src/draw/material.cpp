@@ -45,7 +45,7 @@ Accent accent_of(Emphasis emphasis) {
         case Emphasis::normal: return {};
         case Emphasis::hovered: return {1.22F, glm::vec4(picked_colour, 0), false, 0.35F, 1};
         case Emphasis::picked: return {1.08F, glm::vec4(picked_colour, 0.16F), false, 0.55F, 1};
-        case Emphasis::faded: return {1, glm::vec4(0), false, 0, 0.20F};
+        case Emphasis::faded: return {1, glm::vec4(0), false, 0, 0.14F};
         case Emphasis::ghost: return {1, glm::vec4(ghost_colour, 0.85F), false, 0, 0.17F};
         case Emphasis::alarm: return {1, glm::vec4(alarm_colour, 0.92F), true, 0, 1};
     }
