@@ -11,6 +11,6 @@ void main() {
     const vec3 key_direction = vec3(0.2672, 0.3563, 0.8953);
     float key = 1.0 - key_light(here, u_up, dot(u_up, key_direction), 0.0, 0.5);
     float contact = texture(u_contact, v_place).r;
-    float light = (1.0 - 0.34 * key) * (1.0 - 0.72 * contact);
+    float light = (1.0 - 0.36 * key) * (1.0 - 0.64 * contact);
     colour = vec4(light, key, contact, 1.0);
 }

@@ -71,10 +71,9 @@ void main() {
     base *= weave.shade;
 #endif
 #ifdef FOAM
-    vec4 coarse = texture(u_grain, v_own.yzx * (1.0 / 10.3) + 0.37) - 0.5;
-    vec4 fine = texture(u_grain, v_own * (1.0 / 4.6)) - 0.5;
-    n = normalize(n + mat3(u_place) * (fine.xyz * 0.5 + coarse.xyz * 0.35));
-    base *= max(1.0 + 1.5 * fine.w + 1.1 * coarse.w, 0.0);
+    vec4 pores = texture(u_grain, v_own * 0.145 + v_own.yzx * 0.053) - 0.5;
+    n = normalize(n + mat3(u_place) * (pores.xyz * 0.6));
+    base *= max(1.0 + 2.0 * pores.w, 0.0);
 #endif
 #ifdef SCREW
     // A thread of pitch 0.5 on the shank, a knurl round the head; own units are of a 3 mm screw.
@@ -94,6 +93,10 @@ void main() {
     float rim = 1.0 - nv;
     float rim2 = rim * rim;
     float around = studio_diffuse(studio_frame(n)) * ambient;
+#ifdef FOAM
+    // Too rough for any soft box to show: it mirrors the room as a whole.
+    vec3 shone = base * (around + 1.05 * key) + (u_finish.y + u_finish.w * rim2 * rim) * (around + key);
+#else
     float calm = clamp(light.x * (0.35 + 0.65 * nv) + light.x * light.x * 0.65 * rim, 0.0, 1.0) *
                  (0.72 + 0.28 * light.y);
 
@@ -104,7 +107,7 @@ void main() {
 #ifdef CARBON
     // The tows shine round their fibres; the clear coat over them mirrors like glass.
     vec3 bent = mix(woven, normalize(v - fibre * dot(fibre, v) + 1e-4), 0.55 * weave.coat);
-    shone += weave.shade * u_finish.z * reflected(normalize(bent), v, 0.46, open, calm);
+    shone += weave.shade * u_finish.z * reflected(normalize(bent), v, 0.42, open, calm);
     shone += weave.coat * fresnel * reflected(n, v, roughness, open, calm);
 #else
     // Turning leaves fine grooves round the axis: light spreads across them.
@@ -112,6 +115,7 @@ void main() {
     vec3 across = v - groove * dot(groove, v);
     vec3 bent = normalize(mix(n, across * inversesqrt(dot(across, across) + 1e-4), u_finish.z));
     shone += fresnel * reflected(bent, v, roughness, open, calm);
+#endif
 #endif
 
     shone = shone * u_emphasis.x + 0.12 * (u_emphasis.x - 1.0);

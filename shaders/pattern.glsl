@@ -26,24 +26,33 @@ Weave twill(vec2 uv, vec3 u, vec3 v, float fade) {
 }
 
 Weave weave_at(vec3 p, vec3 n, float pixel) {
-    float fade = clamp(1.5 - 1.8 * pixel / tow, 0.0, 1.0);
     vec3 side = abs(n);
+    vec2 uv;
+    vec3 u;
+    vec3 v;
+    float covered;  // how much this side faces across the layers
     if (u_weave.w > 0.5) {
-        float r = length(p.yz);
+        float r = max(length(p.yz), 1e-3);
         float around = 4.0 * max(floor(6.2831853 * r / (4.0 * tow) + 0.5), 1.0);
-        vec3 v = vec3(0.0, -p.z, p.y) / max(r, 1e-3);
-        if (side.x < 0.7)
-            return twill(vec2(p.x / tow, atan(p.z, p.y) * around / 6.2831853), vec3(1.0, 0.0, 0.0),
-                         v, fade);
-        return Weave(v, vec3(0.0), 1.0, 0.0);
+        uv = vec2(p.x, atan(p.z, p.y) * around * tow / 6.2831853);
+        u = vec3(1.0, 0.0, 0.0);
+        v = vec3(0.0, -p.z, p.y) / r;
+        covered = 1.0 - side.x;
+    } else {
+        vec3 most = step(max(side.yzx, side.zxy), side);
+        vec3 face = dot(u_weave.xyz, u_weave.xyz) > 0.5 ? u_weave.xyz : most;
+        u = face.zxy;
+        v = face.yzx;
+        uv = vec2(dot(p, u), dot(p, v));
+        covered = dot(face, side);
     }
-    vec3 face = dot(u_weave.xyz, u_weave.xyz) > 0.5 ? u_weave.xyz : step(max(side.yzx, side.zxy), side);
-    if (dot(face, side) < 0.5) {
-        float layer = abs(fract(dot(p, face) / 0.5) - 0.5);
+    Weave weave = twill(uv / tow, u, v, clamp(1.5 - 1.8 * pixel / tow, 0.0, 1.0));
+    if (covered < 0.4) {  // a cut edge: layers of half a millimetre
+        float layer = abs(fract(dot(p, u_weave.xyz) / 0.5) - 0.5);
         float line = smoothstep(0.1, 0.4, layer) - 0.5;
-        return Weave(vec3(0.0), vec3(0.0), 1.0 + 0.7 * line * clamp(1.4 - 4.0 * pixel, 0.0, 1.0), 0.0);
+        weave.shade = 1.0 + 0.7 * line * clamp(1.4 - 4.0 * pixel, 0.0, 1.0);
+        weave.slope = vec3(0.0);
+        weave.coat = 0.0;
     }
-    if (face.x > 0.5) return twill(p.yz / tow, vec3(0.0, 1.0, 0.0), vec3(0.0, 0.0, 1.0), fade);
-    if (face.y > 0.5) return twill(p.zx / tow, vec3(0.0, 0.0, 1.0), vec3(1.0, 0.0, 0.0), fade);
-    return twill(p.xy / tow, vec3(1.0, 0.0, 0.0), vec3(0.0, 1.0, 0.0), fade);
+    return weave;
 }

@@ -5,8 +5,8 @@ uniform vec4 u_light_scale;     // texture units per mm across, depth per mm, ta
 uniform vec3 u_light_along;     // the depth map's axes in the world
 uniform vec3 u_light_across;
 #ifdef FINE
-const int searched = 16;
-const int filtered = 40;
+const int searched = 24;
+const int filtered = 96;
 #else
 const int searched = 6;
 const int filtered = 9;

@@ -5,10 +5,10 @@ namespace podwright {
 namespace {
 
 void set_sweep(const Program& program, const Plan& plan, bool dark) {
-    program.set("u_floor", dark ? glm::vec3(0.255F, 0.262F, 0.275F)
-                                : glm::vec3(0.950F, 0.952F, 0.955F));
-    program.set("u_wall", dark ? glm::vec3(0.075F, 0.080F, 0.092F)
-                               : glm::vec3(0.745F, 0.768F, 0.796F));
+    program.set("u_floor",
+                dark ? glm::vec3(0.255F, 0.262F, 0.275F) : glm::vec3(0.950F, 0.952F, 0.955F));
+    program.set("u_wall",
+                dark ? glm::vec3(0.075F, 0.080F, 0.092F) : glm::vec3(0.745F, 0.768F, 0.796F));
     program.set("u_sweep", glm::vec2(plan.frame.horizon, dark ? 0.55F : 0.20F));
 }
 

@@ -49,10 +49,10 @@ GlTexture make_grain() {
     for (int z = 0; z < size; ++z)
         for (int y = 0; y < size; ++y)
             for (int x = 0; x < size; ++x)
-                for (const float value : {level[at(x - 1, y, z)] - level[at(x + 1, y, z)],
-                                          level[at(x, y - 1, z)] - level[at(x, y + 1, z)],
-                                          level[at(x, y, z - 1)] - level[at(x, y, z + 1)],
-                                          level[at(x, y, z)]})
+                for (const float value :
+                     {level[at(x - 1, y, z)] - level[at(x + 1, y, z)],
+                      level[at(x, y - 1, z)] - level[at(x, y + 1, z)],
+                      level[at(x, y, z - 1)] - level[at(x, y, z + 1)], level[at(x, y, z)]})
                     texels.push_back(byte_of(value));
     GlTexture texture = GlTexture::make();
     glBindTexture(GL_TEXTURE_3D, texture.id());
@@ -60,7 +60,7 @@ GlTexture make_grain() {
     glTexImage3D(GL_TEXTURE_3D, 0, GL_RGBA8, size, size, size, 0, GL_RGBA, GL_UNSIGNED_BYTE,
                  texels.data());
     glGenerateMipmap(GL_TEXTURE_3D);
-    glTexParameteri(GL_TEXTURE_3D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_LINEAR);
+    glTexParameteri(GL_TEXTURE_3D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_NEAREST);
     glTexParameteri(GL_TEXTURE_3D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
     for (const GLenum axis : {GL_TEXTURE_WRAP_S, GL_TEXTURE_WRAP_T, GL_TEXTURE_WRAP_R})
         glTexParameteri(GL_TEXTURE_3D, axis, GL_REPEAT);

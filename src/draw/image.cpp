@@ -26,11 +26,12 @@ void append_chunk(std::vector<std::uint8_t>& bytes, std::string_view name,
     const std::size_t start = bytes.size();
     bytes.insert(bytes.end(), name.begin(), name.end());
     bytes.insert(bytes.end(), content.begin(), content.end());
-    append_number(bytes, static_cast<std::uint32_t>(
-                             crc32(0, bytes.data() + start, static_cast<uInt>(bytes.size() - start))));
+    append_number(bytes, static_cast<std::uint32_t>(crc32(
+                             0, bytes.data() + start, static_cast<uInt>(bytes.size() - start))));
 }
 
-// Each row as its difference from the one above (filter type 2), without opacity if `channels` is 3.
+// Each row as its difference from the one above (filter type 2), without opacity if `channels`
+// is 3.
 std::vector<std::uint8_t> filtered_rows(const Image& image, std::size_t channels) {
     const auto width = static_cast<std::size_t>(image.width);
     const auto height = static_cast<std::size_t>(image.height);
@@ -41,7 +42,8 @@ std::vector<std::uint8_t> filtered_rows(const Image& image, std::size_t channels
         const std::uint8_t* row = image.rgba.data() + 4 * width * y;
         for (std::size_t i = 0; i < 4 * width; ++i)
             if (i % 4 < channels)
-                rows.push_back(static_cast<std::uint8_t>(row[i] - (y > 0 ? *(row + i - 4 * width) : 0)));
+                rows.push_back(
+                    static_cast<std::uint8_t>(row[i] - (y > 0 ? *(row + i - 4 * width) : 0)));
     }
     return rows;
 }

@@ -35,11 +35,10 @@ void set_material(const Program& program, const Planned& planned, float line_sca
         const float grooves =
             planned.mesh->turned() || material.pattern == Pattern::woven ? material.grooves : 0;
         program.set("u_base", glm::vec4(material.base, material.metal));
-        program.set("u_finish", glm::vec4(material.roughness, material.reflectance, grooves,
-                                          material.sheen));
+        program.set("u_finish",
+                    glm::vec4(material.roughness, material.reflectance, grooves, material.sheen));
     }
-    program.set("u_weave",
-                glm::vec4(planned.mesh->layers(), planned.mesh->turned() ? 1.0F : 0.0F));
+    program.set("u_weave", glm::vec4(planned.mesh->layers(), planned.mesh->turned() ? 1.0F : 0.0F));
     program.set("u_tint", accent.tint);
     constexpr float stripe_period = 22;  // pixels, along x, at 720 lines
     program.set("u_emphasis",
@@ -115,8 +114,7 @@ const Program& ItemPass::program_for(Kind kind, bool shaded) {
             slot.emplace(
                 Program({"item_vertex"}, {"tone", "studio", "item_fragment"}, shade + "SCREW"));
             break;
-        default:
-            slot.emplace(Program({"item_vertex"}, {"tone", "studio", "item_fragment"}, shade));
+        default: slot.emplace(Program({"item_vertex"}, {"tone", "studio", "item_fragment"}, shade));
     }
     return *slot;
 }

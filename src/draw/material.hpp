@@ -21,8 +21,8 @@ struct Material {
                         ///< of woven carbon: how strongly the fibres shine
     float sheen = 0;    ///< of loose fibres or pores at a grazing view
     Pattern pattern = Pattern::none;
-    glm::vec4 edge;   ///< feature edges: colour and opacity
-    glm::vec3 cap;  ///< cut faces
+    glm::vec4 edge;  ///< feature edges: colour and opacity
+    glm::vec3 cap;   ///< cut faces
     Fill fill = Fill::lines;
 };
 

@@ -53,8 +53,8 @@ Frame frame_of(const Scene& scene, const Camera& camera, int width, int height, 
     frame.ray_corner = forward - along - up;
     frame.ray_along = 2.0 * along;
     frame.ray_up = 2.0 * up;
-    frame.horizon = static_cast<float>(
-        std::clamp(0.5 + 0.5 * std::tan(camera.elevation) / half, -1.0, 2.0));
+    frame.horizon =
+        static_cast<float>(std::clamp(0.5 + 0.5 * std::tan(camera.elevation) / half, -1.0, 2.0));
     return frame;
 }
 

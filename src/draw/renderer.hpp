@@ -53,8 +53,8 @@ struct Item {
     glm::mat4 place{1.0F};  ///< mesh to world, mm
     Look look = Look::aluminium;
     Emphasis emphasis = Emphasis::normal;
-    bool cut = true;  ///< the cutting plane acts on it
-    bool casts_shadow = true;  ///< a ghost never does
+    bool cut = true;                      ///< the cutting plane acts on it
+    bool casts_shadow = true;             ///< a ghost never does
     std::optional<glm::vec3> paint = {};  ///< a plain dull colour (sRGB) in place of the look
     int hatch = 0;                        ///< of its cut faces
     Relief relief = Relief::none;

@@ -73,8 +73,8 @@ void add_spur(Build& build) {
                                  p.bolt_circle * std::sin(at));
         place[0] = -place[0];
         place[1] = -place[1];
-        part.bodies.push_back(
-            {Imported{"cap_screw"}, place * scaled(p.screw_scale), Look::dark_steel, Detail::screw});
+        part.bodies.push_back({Imported{"cap_screw"}, place * scaled(p.screw_scale),
+                               Look::dark_steel, Detail::screw});
     }
     const double thrust = build.stack.right.thrust;
     build.right.push_back({build.out.parts.size() - 1,

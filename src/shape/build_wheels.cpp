@@ -188,7 +188,8 @@ void add_hub(Build& build) {
     const glm::dmat4 across{
         glm::dvec4(0, 1, 0, 0), glm::dvec4(-1, 0, 0, 0), glm::dvec4(0, 0, 1, 0),
         glm::dvec4((boss_depth + clamp_end) / 2, half_slit + ear_width, w.hub + ear / 2, 1)};
-    part.bodies.push_back({Imported{"cap_screw"}, across * scaled(scale), Look::dark_steel, Detail::screw});
+    part.bodies.push_back(
+        {Imported{"cap_screw"}, across * scaled(scale), Look::dark_steel, Detail::screw});
     build.left.push_back({build.out.parts.size() - 1, u, u + reach + spigot_length});
 }
 

@@ -139,8 +139,7 @@ void software_frames(const Setup& setup) {
     // The window draws at 0.7 of the size while things move.
     Turntable window(setup, 896, 504);
     print("  moving as the window does (896x504), camera turned",
-          frame_time(window, Quality::moving, 15,
-                     [&](int) { window.camera.azimuth += 0.01; }));
+          frame_time(window, Quality::moving, 15, [&](int) { window.camera.azimuth += 0.01; }));
     print("  moving as the window does (896x504), inset dragged",
           frame_time(window, Quality::moving, 15, [&](int i) { window.drag(i); }));
 }

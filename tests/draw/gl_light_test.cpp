@@ -118,7 +118,9 @@ TEST_CASE("GL: more light is never darker on the screen") {
     CHECK(before < 255);
 }
 
-TEST_CASE("GL: a line is as dark wherever it lies between the pixels, and twice as wide at twice the size") {
+TEST_CASE(
+    "GL: a line is as dark wherever it lies between the pixels, and twice as wide at twice the "
+    "size") {
     Mesh plate = test_meshes::box({2, 60, 60});
     plate.edges.clear();
     // Darkness of a row of the picture that crosses an upright line at `y`, in pixels of ink.
@@ -229,7 +231,6 @@ TEST_CASE("GL: woven carbon goes round a tube without a seam") {
         return bench.draw(scene, camera);
     };
     const Image first = turned(0);
-    for (const int repeats : {1, 3, 5, 8})
-        CHECK(compare(first, turned(repeats)).mean < 0.0015);
+    for (const int repeats : {1, 3, 5, 8}) CHECK(compare(first, turned(repeats)).mean < 0.0015);
     CHECK(compare(first, turned(0.5)).mean > 0.004);  // the weave can be seen at all
 }
