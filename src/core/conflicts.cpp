@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/gears.hpp"
+#include "core/iso286.hpp"
 #include "core/stack.hpp"
 #include "core/text.hpp"
 
@@ -179,6 +180,20 @@ void add_shoulder(const Setup& s, std::vector<Order>& out) {
                    "the thrust faces are too far apart for bearings and shims (10 mm at most)"});
 }
 
+/// A fit that is not one, or that its size has no tolerances for.
+std::optional<Conflict> find_fit_conflict(const Setup& s) {
+    const auto check = [](const char* key, const std::string& text,
+                          double nominal) -> std::optional<Conflict> {
+        if (text.empty() || find_fit(text, nominal)) return {};
+        return Conflict{key,
+                        "\"" + text + "\" is not a fit that is known at " + fixed(nominal, 2) +
+                            " mm; write hole and shaft such as H7/g6 (holes F G H JS, shafts f "
+                            "g h js k m n p, grades 5 to 9, up to 30 mm)"};
+    };
+    if (auto conflict = check("fits.axle", s.fits.axle, s.bearing.bore)) return conflict;
+    return check("fits.holder", s.fits.holder, s.bearing.outside);
+}
+
 }  // namespace
 
 std::optional<Conflict> find_conflict(const Setup& setup) {
@@ -195,7 +210,7 @@ std::optional<Conflict> find_conflict(const Setup& setup) {
         if (!(o.smaller + o.margin <= o.larger + 1e-9))
             return Conflict{o.key, std::string(o.text) + ": here " + fixed(o.smaller, 2) +
                                        " against " + fixed(o.larger, 2)};
-    return {};
+    return find_fit_conflict(setup);
 }
 
 }  // namespace podwright

@@ -1,6 +1,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/feel.hpp"
 #include "core/findings.hpp"
 #include "core/limits.hpp"
 #include "core/shim_search.hpp"
@@ -14,21 +15,10 @@ namespace {
 constexpr std::array<double, 13> usual_blades = {0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4,
                                                  0.5,  0.6, 0.7,  0.8, 0.9,  1.0};
 
-/// The usual blade inside the float window that is nearest to its middle; 0 if there is none.
-double best_blade(const FloatSetting& window) {
-    const double middle = (window.low + window.high) / 2;
-    double best = 0;
-    for (double blade : usual_blades)
-        if (!below(blade, window.low) && !above(blade, window.high) &&
-            (best == 0 || std::abs(blade - middle) < std::abs(best - middle)))
-            best = blade;
-    return best;
-}
-
 void add_float_fix(const FindingInput& in, Finding& finding) {
     const FloatSetting& f = in.setup.axial_float;
     if (f.set_by == FloatBy::blade) {
-        const double blade = best_blade(f);
+        const double blade = best_blade(f.low, f.high);
         if (blade == 0) {
             finding.fix = "No usual blade fits a window of " + length(f.low, in.shown) + " to " +
                           length(f.high, in.shown) + ": widen the window.";
@@ -63,6 +53,9 @@ void find_float(const FindingInput& in, std::vector<Finding>& out) {
         finding.text = "The axle binds: the stack is " + length(-F, in.shown) +
                        " longer than the " + length(in.stack.thrust_faces, in.shown) +
                        " between the thrust faces.";
+        if (in.feel)
+            finding.text += " Put together like that, each bearing is pressed with " +
+                            fixed(in.feel->bearings.preload.force, 0) + " N.";
     } else if (F < f.low) {
         finding.level = Level::caution;
         finding.code = "float.tight";
@@ -141,6 +134,16 @@ void find_shift(const FindingInput& in, std::vector<Finding>& out) {
 }
 
 }  // namespace
+
+double best_blade(double low, double high) {
+    const double middle = (low + high) / 2;
+    double best = 0;
+    for (double blade : usual_blades)
+        if (!below(blade, low) && !above(blade, high) &&
+            (best == 0 || std::abs(blade - middle) < std::abs(best - middle)))
+            best = blade;
+    return best;
+}
 
 void find_float_and_width(const FindingInput& in, std::vector<Finding>& out) {
     find_float(in, out);

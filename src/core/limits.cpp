@@ -56,4 +56,29 @@ Status rollout_status(const Setup& setup, double rollout) {
     return Status::ok;
 }
 
+Status safety_status(const Setup& setup, double safety) {
+    if (safety < 1) return Status::stop;
+    return below(safety, setup.cases.safety_low) ? Status::caution : Status::ok;
+}
+
+Status bending_status(const Setup& setup, double bending_speed, double top_speed) {
+    return below(bending_speed, setup.cases.margin_low * top_speed) ? Status::caution : Status::ok;
+}
+
+Status life_status(const Setup& setup, double hours) {
+    return below(hours, setup.cases.life_low) ? Status::caution : Status::ok;
+}
+
+Status static_status(const Setup& setup, double safety) {
+    return below(safety, setup.cases.static_low) ? Status::caution : Status::ok;
+}
+
+Status misalignment_status(const Setup& setup, double slope) {
+    return above(slope, setup.bearing.misalignment_max) ? Status::caution : Status::ok;
+}
+
+Status share_status(const Setup& setup, double share) {
+    return above(share, setup.tolerances.share_max) ? Status::caution : Status::ok;
+}
+
 }  // namespace podwright

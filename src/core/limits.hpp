@@ -25,5 +25,14 @@ Status roll_status(const Setup& setup, double roll);
 Status backlash_status(const Setup& setup, double backlash);
 Status contact_ratio_status(double ratio);
 Status rollout_status(const Setup& setup, double rollout);
+/// Below 1 the axle yields or breaks.
+Status safety_status(const Setup& setup, double safety);
+/// Speeds in rev/min.
+Status bending_status(const Setup& setup, double bending_speed, double top_speed);
+Status life_status(const Setup& setup, double hours);
+Status static_status(const Setup& setup, double safety);
+Status misalignment_status(const Setup& setup, double slope);
+/// Of builds outside the float's window.
+Status share_status(const Setup& setup, double share);
 
 }  // namespace podwright

@@ -1,5 +1,6 @@
 #include "core/readings.hpp"
 
+#include "core/feel.hpp"
 #include "core/limits.hpp"
 
 namespace podwright {
@@ -21,11 +22,12 @@ std::optional<double> unless_zero(double limit) {
     return limit > 0 ? std::optional<double>(limit) : std::nullopt;
 }
 
-void add_float_and_width(Readings& r, const Setup& setup, const Stack& stack) {
+void add_float_and_width(Readings& r, const Setup& setup, const Stack& stack, const Feel* feel) {
     const FloatSetting& window = setup.axial_float;
     const Event& event = setup.event;
     r.add("float.nominal", "float", stack.axial_float, "mm", float_status(setup, stack.axial_float),
           window.low, window.high);
+    if (feel) add_float_readings(setup, *feel, stack.axial_float, r.all);
     r.add("width.overall", "overall width", stack.overall_width, "mm",
           width_status(setup, stack.overall_width), {}, event.width_max);
     r.add("width.track", "track", stack.track, "mm");
@@ -50,7 +52,7 @@ void add_stance(Readings& r, const Setup& setup, const Stance& stance) {
     r.add("axle.tilt", "axle tilt", degrees(stance.axle_tilt), "deg");
 }
 
-void add_gears(Readings& r, const Setup& setup, const Drive& drive) {
+void add_gears(Readings& r, const Setup& setup, const Drive& drive, const Feel* feel) {
     const Gears& g = setup.gears;
     const PairState& mesh = drive.mesh;
     r.add("mesh.standard_distance", "standard distance", mesh.standard_distance, "mm");
@@ -59,6 +61,7 @@ void add_gears(Readings& r, const Setup& setup, const Drive& drive) {
           g.backlash_low, g.backlash_high);
     r.add("mesh.backlash_unset", "backlash, mesh not set again", drive.unset.backlash, "mm",
           backlash_status(setup, drive.unset.backlash), g.backlash_low, g.backlash_high);
+    if (feel) add_warm_mesh_readings(setup, *feel, r.all);
     r.add("mesh.contact_ratio", "contact ratio", mesh.contact_ratio, "",
           contact_ratio_status(mesh.contact_ratio), contact_ratio_low, {});
     r.add("mesh.pressure_angle", "working pressure angle", degrees(mesh.pressure_angle), "deg");
@@ -87,12 +90,13 @@ std::string_view word(Status status) {
 }
 
 std::vector<Reading> readings_of(const Setup& setup, const Stack& stack, const Stance& stance,
-                                 const Drive& drive) {
+                                 const Drive& drive, const Feel* feel) {
     Readings r;
-    r.all.reserve(32);
-    add_float_and_width(r, setup, stack);
+    r.all.reserve(72);
+    add_float_and_width(r, setup, stack, feel);
     add_stance(r, setup, stance);
-    add_gears(r, setup, drive);
+    add_gears(r, setup, drive, feel);
+    if (feel) add_feel_readings(setup, *feel, r.all);
     return std::move(r.all);
 }
 

@@ -10,8 +10,17 @@
 
 namespace podwright {
 
+struct Feel;
+
 /// The readings that stack, stance and drive give, in the order of DESIGN section 5.
+/// With `feel` also what the axle feels, each with its group.
 std::vector<Reading> readings_of(const Setup& setup, const Stack& stack, const Stance& stance,
-                                 const Drive& drive);
+                                 const Drive& drive, const Feel* feel = nullptr);
+
+/// The groups of readings that Feel gives; each appends to `all`.
+void add_float_readings(const Setup& setup, const Feel& feel, double nominal,
+                        std::vector<Reading>& all);
+void add_warm_mesh_readings(const Setup& setup, const Feel& feel, std::vector<Reading>& all);
+void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading>& all);
 
 }  // namespace podwright

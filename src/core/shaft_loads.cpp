@@ -73,13 +73,16 @@ Shaft axle_shaft(const Setup& setup, const Stack& stack) {
     const double inboard = setup.bearing.flange_width - setup.bearing.width - beside_ring;
     const double low = -(setup.right.seat + inboard - cone / 2);
     const double high = setup.left.seat + inboard - cone / 2;
+    const double right_end = -stack.right.mounting - end, left_end = stack.left.mounting + end;
     Shaft shaft;
     shaft.material = axle_material(a);
     shaft.bearing_right = -bearing_u(setup, Side::right);
     shaft.bearing_left = bearing_u(setup, Side::left);
-    shaft.sections = {{-stack.right.mounting - end, low, a.diameter, a.bore},
-                      {low, high, a.waist, a.bore},
-                      {high, stack.left.mounting + end, a.diameter, a.bore}};
+    shaft.sections = {{right_end, left_end, a.diameter, a.bore}};
+    if (high - low > 1 && cone > 0)
+        shaft.sections = {{right_end, low, a.diameter, a.bore},
+                          {low, high, a.waist, a.bore},
+                          {high, left_end, a.diameter, a.bore}};
     return shaft;
 }
 

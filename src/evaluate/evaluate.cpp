@@ -28,9 +28,15 @@ Evaluation evaluate(const Setup& setup, const Asked& asked) {
     e.stack = stack_of(setup);
     e.stance = stance_of(setup, e.stack);
     e.drive = drive_of(setup, e.stack, e.stance);
-    e.readings = readings_of(setup, e.stack, e.stance, e.drive);
-    e.findings = findings_of({setup, e.stack, e.stance, e.drive, asked.shown});
     e.assembly = assemble(setup, e.stack, e.stance, e.drive);
+    const ImportedMoments weigh = [&](const Imported& solid) {
+        return asked.scales ? (*asked.scales)(solid) : generic_moments(solid);
+    };
+    e.feel = feel_of(setup, e.stack, e.stance, e.drive,
+                     turning_mass_of(setup, e.stance, e.drive, e.assembly, weigh));
+    if (asked.builds > 0) e.feel.tolerances = study_tolerances(setup, asked.builds);
+    e.readings = readings_of(setup, e.stack, e.stance, e.drive, &e.feel);
+    e.findings = findings_of({setup, e.stack, e.stance, e.drive, asked.shown, &e.feel});
     if (asked.meter) add_clearances(setup, asked, e);
     return e;
 }

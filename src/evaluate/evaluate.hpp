@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/drive.hpp"
+#include "core/feel.hpp"
 #include "core/finding.hpp"
 #include "core/reading.hpp"
 #include "core/setup.hpp"
@@ -11,6 +12,7 @@
 #include "core/stance.hpp"
 #include "core/text.hpp"
 #include "gap/clearance.hpp"
+#include "shape/mass_properties.hpp"
 #include "shape/part.hpp"
 
 namespace podwright {
@@ -20,6 +22,7 @@ struct Evaluation {
     Stack stack;
     Stance stance;
     Drive drive;
+    Feel feel;                      ///< what the axle feels
     std::vector<Reading> readings;  ///< in the order of DESIGN section 5
     std::vector<Finding> findings;  ///< the worst first
     Assembly assembly;
@@ -38,6 +41,8 @@ struct Asked {
     Pose pose = {};                      ///< in which they are measured as the parts stand
     double horizon = clearance_horizon;  ///< pairs farther apart are left out, mm
     bool clearance_fixes = true;         ///< look for changes that make room; takes milliseconds
+    Scales* scales = nullptr;  ///< weighs meshes of the user's own; without it they weigh nothing
+    std::uint64_t builds = 0;  ///< drawn at random within the tolerances; about 10 ns each
 };
 
 /// Pure: the same setup gives the same evaluation, whatever the meter has measured before. `setup`

@@ -59,6 +59,22 @@ ordered_json fits_json(const Evaluation& evaluation) {
     return list;
 }
 
+ordered_json tolerance_json(const ToleranceStudy& study) {
+    ordered_json json = {{"of", study.stack_up.title},
+                         {"nominal", study.stack_up.nominal},
+                         {"worst_case", study.worst},
+                         {"root_sum_square", study.root_sum_square},
+                         {"deviation", study.sample.deviation},
+                         {"builds", study.sample.builds},
+                         {"outside_share", study.sample.outside_share()},
+                         {"outside_low", study.outside.low},
+                         {"outside_high", study.outside.high}};
+    json["contributions"] = ordered_json::object();
+    for (std::size_t i = 0; i < study.contributions.size(); ++i)
+        json["contributions"][study.stack_up.contributors[i].name] = study.contributions[i];
+    return json;
+}
+
 }  // namespace
 
 std::string_view version() { return PODWRIGHT_VERSION; }
@@ -70,6 +86,10 @@ std::string report_json(const Setup& setup, const Evaluation& evaluation) {
     root["readings"] = ordered_json::object();
     for (const Reading& reading : evaluation.readings)
         root["readings"][std::string(reading.name)] = reading_json(reading);
+    root["axle"] = feel_sentences(setup, evaluation.stack, evaluation.feel, LengthUnit::mm);
+    if (!evaluation.feel.tolerances.empty()) root["tolerances"] = ordered_json::array();
+    for (const ToleranceStudy& study : evaluation.feel.tolerances)
+        root["tolerances"].push_back(tolerance_json(study));
     root["clearances"] = ordered_json::array();
     for (const Clearance& clearance : evaluation.clearances)
         root["clearances"].push_back(clearance_json(clearance));

@@ -74,7 +74,11 @@ struct Shown {
 Shown shown_as(std::string_view unit, bool inches) {
     if (unit == "mm") return inches ? Shown{"in", 1 / mm_per_inch, 4} : Shown{"mm", 1, 2};
     if (unit == "N/mm2") return {"N/mm²", 1, 1};
-    if (unit == "km/h" || unit == "N") return {std::string(unit), 1, 1};
+    if (unit == "g cm2") return {"g cm²", 1, 1};
+    if (unit == "N mm") return {"N·mm", 1, 2};
+    if (unit == "rev/min" || unit == "h" || unit == "Hz") return {std::string(unit), 1, 0};
+    if (unit == "km/h" || unit == "N" || unit == "g" || unit == "arcmin")
+        return {std::string(unit), 1, 1};
     if (unit == "deg") return {"°", 1, 2};
     return {std::string(unit), 1, 2};
 }
@@ -173,6 +177,30 @@ std::string fits_text(const Evaluation& evaluation) {
     return text.empty() ? text : text + "\n";
 }
 
+/// What the readings of the axle mean, and what tolerances make of the lengths.
+std::string feel_text(const Setup& setup, const Evaluation& evaluation, LengthUnit unit) {
+    std::string text;
+    for (const std::string& sentence :
+         feel_sentences(setup, evaluation.stack, evaluation.feel, unit))
+        text += wrapped(sentence, 0) + "\n";
+    text += "\n";
+    std::vector<Row> rows;
+    for (const ToleranceStudy& study : evaluation.feel.tolerances) {
+        const auto largest =
+            std::max_element(study.contributions.begin(), study.contributions.end());
+        if (largest == study.contributions.end()) continue;
+        const auto at = static_cast<std::size_t>(largest - study.contributions.begin());
+        const bool window = study.low || study.high;
+        rows.push_back(
+            {"builds", study.stack_up.title, length(study.stack_up.nominal, unit), "",
+             "worst ±" + length(study.worst, unit) + ", rss ±" +
+                 length(study.root_sum_square, unit) +
+                 (window ? ", outside " + fixed(100 * study.sample.outside_share(), 2) + " %" : ""),
+             fixed(100 * *largest, 0) + " % " + study.stack_up.contributors[at].name});
+    }
+    return rows.empty() ? text : text + table(rows) + "\n";
+}
+
 std::string findings_text(const std::vector<Finding>& findings) {
     if (findings.empty()) return "No findings.\n";
     std::string text;
@@ -192,6 +220,7 @@ std::string findings_text(const std::vector<Finding>& findings) {
 
 std::string report_text(const Setup& setup, const Evaluation& evaluation, bool inches) {
     return wrapped(harmless(setup.title), 0) + "\n\n" + table(rows_of(evaluation, inches)) + "\n" +
+           feel_text(setup, evaluation, inches ? LengthUnit::inch : LengthUnit::mm) +
            clearances_text(evaluation, inches) + fits_text(evaluation) +
            findings_text(evaluation.findings);
 }

@@ -81,6 +81,9 @@ int report(const Options& options, std::ostream& out) {
     asked.meter = &meter;
     constexpr double everything = 1e9;
     if (options.json) asked.horizon = everything;
+    Scales scales(asset_library());
+    asked.scales = &scales;
+    asked.builds = 250'000;
     const Evaluation evaluation = evaluate(setup, asked);
     out << (options.json ? report_json(setup, evaluation)
                          : report_text(setup, evaluation, options.inches));

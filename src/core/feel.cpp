@@ -1,0 +1,71 @@
+#include "core/feel.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/units.hpp"
+
+namespace podwright {
+
+namespace {
+
+std::string celsius(double t) { return fixed(t, t == std::floor(t) ? 0 : 1) + " °C"; }
+
+std::string windup_sentence(const ShaftStudy& shaft, LengthUnit shown) {
+    const bool right_first = shaft.windup_lead >= 0;
+    return "At launch the axle winds up by " + fixed(degrees(shaft.windup_left), 2) +
+           "° to the left wheel and " + fixed(degrees(shaft.windup_right), 2) +
+           "° to the right: the " + (right_first ? "right" : "left") + " tread is ahead by " +
+           length(std::abs(shaft.windup_lead), shown) + ", which turns the car " +
+           fixed(degrees(std::abs(shaft.windup_yaw)), 3) + "° to the " +
+           (right_first ? "left" : "right") + ".";
+}
+
+std::string stress_sentence(const ShaftStudy& shaft) {
+    return "The axle is stressed most " + std::string(title(shaft.worst_case)) + ", at the " +
+           shaft.worst_place + ": " + fixed(shaft.worst.equivalent, 0) + " N/mm², safety " +
+           fixed(std::min(shaft.worst.safety, 99.0), 1) + ".";
+}
+
+std::string warmth_sentence(const Setup& setup, const Feel& feel, LengthUnit shown) {
+    const Warmth& w = feel.warmth;
+    const std::string day = celsius(setup.day.cold) + " to " + celsius(setup.day.hot);
+    const std::string moves = "From " + day + " the float goes from " +
+                              length(w.float_cold, shown) + " to " + length(w.float_hot, shown);
+    if (!w.can_be_set())
+        return moves + "; no float set at " + celsius(setup.day.bench) +
+               " stays within its window all day.";
+    return moves + "; set " + length(w.set_low, shown) + " to " + length(w.set_high, shown) +
+           " at " + celsius(setup.day.bench) + " and it never binds and never rattles.";
+}
+
+}  // namespace
+
+Feel feel_of(const Setup& setup, const Stack& stack, const Stance& stance, const Drive& drive,
+             TurningMass turning) {
+    Feel feel;
+    feel.turning = std::move(turning);
+    feel.shaft = study_shaft(setup, stack, stance, drive, feel.turning);
+    feel.bearings = study_bearings(setup, stack, feel.shaft, stack.axial_float);
+    feel.warmth = warmth_of(setup, stack, drive);
+    feel.float_worst = worst_case(float_stack_up(setup, stack));
+    feel.axle_fit = find_fit(setup.fits.axle, setup.bearing.bore);
+    feel.holder_fit = find_fit(setup.fits.holder, setup.bearing.outside);
+    return feel;
+}
+
+std::vector<std::string> feel_sentences(const Setup& setup, const Stack& stack, const Feel& feel,
+                                        LengthUnit shown) {
+    std::vector<std::string> out = {windup_sentence(feel.shaft, shown), stress_sentence(feel.shaft),
+                                    warmth_sentence(setup, feel, shown)};
+    if (stack.axial_float < 0) {
+        const Preload& p = feel.bearings.preload;
+        out.push_back("Clamped " + length(p.overlap, shown) + " too tight, " +
+                      length(p.play, shown) +
+                      " goes into the bearings' play; the rest presses each bearing with " +
+                      fixed(p.force, 0) + " N.");
+    }
+    return out;
+}
+
+}  // namespace podwright

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/bearing_life.hpp"
+#include "core/iso286.hpp"
+#include "core/shaft_study.hpp"
+#include "core/temperature.hpp"
+#include "core/text.hpp"
+#include "core/tolerance_study.hpp"
+#include "core/turning_mass.hpp"
+
+namespace podwright {
+
+/// What the axle feels: everything about a setup beyond its geometry.
+struct Feel {
+    TurningMass turning;
+    ShaftStudy shaft;
+    BearingStudy bearings;
+    Warmth warmth;
+    double float_worst = 0;                  ///< worst case of the float's tolerances, ±
+    std::optional<Fit> axle_fit;             ///< of the axle in the bearing's bore
+    std::optional<Fit> holder_fit;           ///< of the bearing in the holder
+    std::vector<ToleranceStudy> tolerances;  ///< empty unless builds were asked for
+};
+
+/// All of it but the tolerances' builds.
+Feel feel_of(const Setup& setup, const Stack& stack, const Stance& stance, const Drive& drive,
+             TurningMass turning);
+
+/// What the numbers mean, in sentences: wind-up and a straight launch, where the axle is stressed
+/// most, which float to set at the bench.
+std::vector<std::string> feel_sentences(const Setup& setup, const Stack& stack, const Feel& feel,
+                                        LengthUnit shown);
+
+}  // namespace podwright
