@@ -227,8 +227,8 @@ void find_day(const FindingInput& in, std::vector<Finding>& out) {
     const Warmth& w = in.feel->warmth;
     const bool cold_is_worse = std::abs(w.float_cold - in.stack.axial_float) >
                                std::abs(w.float_hot - in.stack.axial_float);
-    const Status cold = float_status(in.setup, w.float_cold);
-    const Status hot = float_status(in.setup, w.float_hot);
+    const Status cold = warm_float_status(in.setup, w.float_cold);
+    const Status hot = warm_float_status(in.setup, w.float_hot);
     const Status status = std::max(cold, hot);
     if (status == Status::ok) return;
     const bool is_cold = cold > hot || (cold == hot && cold_is_worse);

@@ -20,6 +20,13 @@ Status float_status(const Setup& setup, double axial_float) {
     return within(axial_float, f.low, f.high, Status::caution, Status::caution);
 }
 
+Status warm_float_status(const Setup& setup, double axial_float) {
+    constexpr double setting = 0.005;  // mm, common practice, no source
+    const FloatSetting& f = setup.axial_float;
+    if (below(axial_float, 0)) return Status::stop;
+    return within(axial_float, f.low - setting, f.high + setting, Status::caution, Status::caution);
+}
+
 Status width_status(const Setup& setup, double overall_width) {
     return above(overall_width, setup.event.width_max) ? Status::stop : Status::ok;
 }

@@ -18,6 +18,8 @@ inline bool below(double value, double limit) { return value < limit - length_to
 inline bool above(double value, double limit) { return value > limit + length_tolerance; }
 
 Status float_status(const Setup& setup, double axial_float);
+/// In the heat or the cold: a miss by less than a blade can be set to is none, unless it binds.
+Status warm_float_status(const Setup& setup, double axial_float);
 Status width_status(const Setup& setup, double overall_width);
 Status shift_status(const Setup& setup, double shift);
 Status ride_status(const Setup& setup, double ride);

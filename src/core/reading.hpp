@@ -15,7 +15,7 @@ struct Reading {
     std::string_view name;   ///< "float.nominal"
     std::string_view label;  ///< "float", as shown
     double value = 0;        ///< in `unit`
-    std::string_view unit;   ///< "mm", "deg", "km/h", "N/mm2", or "" for a pure number
+    std::string_view unit;   ///< "mm", "deg", "N/mm2", "g cm2", ..., or "" for a pure number
     Status status = Status::none;
     std::optional<double> low;  ///< limits, where there are any
     std::optional<double> high;

@@ -11,6 +11,7 @@ namespace podwright {
 namespace {
 
 constexpr double g_per_kg = 1000;
+constexpr double um_per_mm = 1000;
 constexpr double g_cm2_per_kg_mm2 = 10;
 constexpr double minutes_per_degree = 60;
 constexpr double most_shown = 1e9;  // of a safety without load
@@ -98,8 +99,8 @@ void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading
                             const std::optional<Fit>& fit) {
         if (!fit) return;
         const Status status = fit->clearance_low() < 0 ? Status::caution : Status::ok;
-        add(low_name, low_label, fit->clearance_low(), "mm", status, 0.0, {});
-        add(high_name, high_label, fit->clearance_high(), "mm");
+        add(low_name, low_label, um_per_mm * fit->clearance_low(), "um", status, 0.0, {});
+        add(high_name, high_label, um_per_mm * fit->clearance_high(), "um");
     };
     of_fit("fit.axle_low", "axle in bearing, least", "fit.axle_high", "axle in bearing, most",
            feel.axle_fit);

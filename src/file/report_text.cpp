@@ -74,6 +74,7 @@ struct Shown {
 Shown shown_as(std::string_view unit, bool inches) {
     if (unit == "mm") return inches ? Shown{"in", 1 / mm_per_inch, 4} : Shown{"mm", 1, 2};
     if (unit == "N/mm2") return {"N/mm²", 1, 1};
+    if (unit == "um") return {"µm", 1, 0};
     if (unit == "g cm2") return {"g cm²", 1, 1};
     if (unit == "N mm") return {"N·mm", 1, 2};
     if (unit == "rev/min" || unit == "h" || unit == "Hz") return {std::string(unit), 1, 0};

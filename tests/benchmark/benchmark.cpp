@@ -70,6 +70,46 @@ void calculations(const Setup& setup) {
                               }) /
                         batch;
     print("evaluate, one setup", each * 1e6, "us");
+    const Evaluation e = evaluate(setup);
+    const auto repeated = [&](const char* what, auto work) {
+        const double seconds = timed(9,
+                                     [&](int) {
+                                         for (int i = 0; i < batch; ++i) sink = sink + work();
+                                     }) /
+                               batch;
+        print(what, seconds * 1e6, "us");
+    };
+    repeated("shaft, all load cases and frequencies", [&] {
+        return study_shaft(setup, e.stack, e.stance, e.drive, e.feel.turning).worst.safety;
+    });
+    repeated("turning mass from the solids",
+             [&] { return turning_mass_of(setup, e.stance, e.drive, e.assembly).inertia; });
+    repeated("bearings", [&] {
+        return study_bearings(setup, e.stack, e.feel.shaft, e.stack.axial_float).life;
+    });
+}
+
+/// A stack of ten normal lengths on one core, beside NumPy's in the same run: the best of its chunk
+/// sizes, in double and in single precision.
+void monte_carlo() {
+    constexpr double million = 1e6;
+    SamplePlan plan;
+    plan.builds = 8'000'000;
+    plan.low = 0.1;
+    plan.high = 0.2;
+    const StackUp up{"", 0.15, std::vector<Contributor>(10, {"", 1, {0.02, Spread::normal}})};
+    volatile double sink = 0;
+    const double seconds = timed(5, [&](int) { sink = sink + sample(up, plan).mean; });
+    print("Monte Carlo, ten normal lengths, one core",
+          static_cast<double>(plan.builds) / seconds / million, "M stacks/s");
+    std::fflush(stdout);
+    const std::string script =
+        std::string(PODWRIGHT_SOURCE_DIR) + "/tests/benchmark/numpy_stack.py";
+    if (std::system(("/usr/bin/python3 " + script + " 2>/dev/null").c_str()) != 0)
+        std::printf("NumPy is not installed (Debian: python3-numpy): no comparison\n");
+    const double again = timed(5, [&](int) { sink = sink + sample(up, plan).mean; });
+    print("Monte Carlo, the same once more", static_cast<double>(plan.builds) / again / million,
+          "M stacks/s");
 }
 
 /// Clearances with their whole envelope; the solids are made ready and the pairs remembered as in
@@ -228,6 +268,7 @@ int main() {
     const std::string scene = std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/first-look.toml";
     std::printf("%s, %u threads\n", processor().c_str(), std::thread::hardware_concurrency());
     calculations(setup);
+    monte_carlo();
     clearances(setup);
     command("podwright report", "report " + scene, 15);
     command("podwright picture, 1280x720 with labels",

@@ -66,6 +66,7 @@ TEST_CASE("every demo scene shows what it promises") {
         {"metric-gears.toml", 0, {}},
         {"inch-parts.toml", 0, {}},
         {"own-hub.toml", 0, {}},
+        {"hot-day.toml", 2, {"stop float.binds_in_day"}},
     };
     for (const Demo& demo : demos) {
         INFO(demo.name);

@@ -1,0 +1,262 @@
+#include "core/feel.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <map>
+#include <set>
+
+#include "core/conflicts.hpp"
+#include "core/limits.hpp"
+#include "core/units.hpp"
+#include "evaluate/evaluate.hpp"
+#include "random_setup.hpp"
+
+using namespace podwright;
+
+namespace {
+
+const Finding* find(const Evaluation& e, std::string_view code) {
+    const auto found = std::find_if(e.findings.begin(), e.findings.end(),
+                                    [&](const Finding& f) { return f.code == code; });
+    return found == e.findings.end() ? nullptr : &*found;
+}
+
+void check_fix(const Setup& setup, std::string_view code, Level level) {
+    INFO(code);
+    const Evaluation before = evaluate(setup);
+    const Finding* finding = find(before, code);
+    REQUIRE(finding != nullptr);
+    INFO(finding->text << " / " << finding->fix);
+    CHECK(finding->level == level);
+    REQUIRE_FALSE(finding->changes.empty());
+    const Setup mended = with_changes(setup, finding->changes);
+    CHECK_FALSE(find_conflict(mended));
+    const Evaluation after = evaluate(mended);
+    CHECK(find(after, code) == nullptr);
+    CHECK(after.worst() <= before.worst());
+}
+
+Evaluation with_builds(const Setup& setup) {
+    Asked asked;
+    asked.builds = 50'000;
+    return evaluate(setup, asked);
+}
+
+/// A soft carbon tube on a hot day.
+Setup hot_carbon() {
+    Setup s;
+    s.axle.material = Material::carbon_tube;
+    s.materials.floor = Material::aluminium_7075;
+    s.axial_float.blade = 0.05;
+    s.day.hot = 50;
+    return s;
+}
+
+}  // namespace
+
+TEST_CASE("what the axle feels is found, and its fix mends it") {
+    Setup s;
+    s.axle.strength = 70;
+    check_fix(s, "shaft.overstress", Level::caution);
+    s.axle.strength = 100;
+    s.axle.waist = 5;
+    check_fix(s, "shaft.overstress", Level::stop);
+
+    s = Setup{};
+    s.axle.material = Material::carbon_wrapped;
+    s.axle.waist = 5;
+    check_fix(s, "bearing.misaligned", Level::caution);
+
+    s = Setup{};
+    s.axle.material = Material::carbon_wrapped;
+    s.axle.waist = 4.5;
+    s.motor.speed = 40000;
+    s.cases.margin_low = 1.0;
+    check_fix(s, "shaft.whirl", Level::caution);
+
+    s = Setup{};
+    s.cases.life_low = 90000;
+    check_fix(s, "bearing.life", Level::caution);
+    s = Setup{};
+    s.cases.static_low = 5;
+    check_fix(s, "bearing.static", Level::caution);
+
+    s = hot_carbon();
+    check_fix(s, "float.binds_in_day", Level::stop);
+    s.axial_float.blade = 0.1;
+    check_fix(s, "float.leaves_in_day", Level::caution);
+    s.axial_float.set_by = FloatBy::shoulder;
+    s.axial_float.shoulder = 64.8 + 0.05;
+    s.event.width_max = 180;
+    check_fix(s, "float.binds_in_day", Level::stop);
+}
+
+TEST_CASE("what the axle feels and takes a decision says what to do") {
+    Setup s;
+    s.fits.axle = "H7/k6";
+    const Evaluation tight = evaluate(s);
+    REQUIRE(find(tight, "fit.tight") != nullptr);
+    CHECK(find(tight, "fit.tight")->text.find("10 µm") != std::string::npos);
+
+    // By shoulder the float takes all the stack's tolerances.
+    s = Setup{};
+    s.axial_float.set_by = FloatBy::shoulder;
+    s.tolerances.seat.half = 0.2;
+    CHECK(find(evaluate(s), "float.scatter") == nullptr);  // only when builds are asked for
+    const Evaluation scattered = with_builds(s);
+    const Finding* scatter = find(scattered, "float.scatter");
+    REQUIRE(scatter != nullptr);
+    CHECK(scatter->text.find("seat") != std::string::npos);
+    CHECK(scattered.reading("float.outside_share")->status == Status::caution);
+
+    // No axle of this diameter is strong enough.
+    s = Setup{};
+    s.axle.strength = 20;
+    const Evaluation broken = evaluate(s);
+    const Finding* weak = find(broken, "shaft.overstress");
+    REQUIRE(weak != nullptr);
+    CHECK(weak->changes.empty());
+    CHECK(weak->fix.find("thicker") != std::string::npos);
+
+    // A binding axle says what it presses with.
+    s = Setup{};
+    s.axial_float.set_by = FloatBy::shoulder;
+    s.axial_float.shoulder -= 0.3;
+    const Evaluation bound = evaluate(s);
+    CHECK(bound.reading("bearing.preload")->value > 1);
+    CHECK(find(bound, "float.bind")->text.find("pressed with") != std::string::npos);
+    CHECK(evaluate(Setup{}).reading("bearing.preload")->value == 0);
+}
+
+TEST_CASE("a fit that is none is a conflict") {
+    Setup s;
+    s.fits.axle = "H7/q6";
+    CHECK(find_conflict(s)->key == "fits.axle");
+    s.fits.axle = "";
+    s.fits.holder = "7";
+    CHECK(find_conflict(s)->key == "fits.holder");
+    s.fits.holder = "";
+    CHECK_FALSE(find_conflict(s));
+    CHECK(evaluate(s).reading("fit.axle_low") == nullptr);
+}
+
+TEST_CASE("every reading stands under its name with its unit") {
+    const std::map<std::string, std::string> units = {{"float.cold", "mm"},
+                                                      {"float.hot", "mm"},
+                                                      {"float.worst_low", "mm"},
+                                                      {"float.worst_high", "mm"},
+                                                      {"float.outside_share", "%"},
+                                                      {"mesh.backlash_cold", "mm"},
+                                                      {"mesh.backlash_hot", "mm"},
+                                                      {"shaft.deflection_left", "mm"},
+                                                      {"shaft.deflection_right", "mm"},
+                                                      {"shaft.slope_left", "deg"},
+                                                      {"shaft.slope_right", "deg"},
+                                                      {"shaft.stress", "N/mm2"},
+                                                      {"shaft.safety", ""},
+                                                      {"shaft.windup_left", "deg"},
+                                                      {"shaft.windup_right", "deg"},
+                                                      {"shaft.windup_lead", "mm"},
+                                                      {"shaft.mass", "g"},
+                                                      {"shaft.inertia", "g cm2"},
+                                                      {"shaft.equivalent_mass", "g"},
+                                                      {"shaft.bending_speed", "rev/min"},
+                                                      {"shaft.torsion_frequency", "Hz"},
+                                                      {"bearing.load_left", "N"},
+                                                      {"bearing.load_right", "N"},
+                                                      {"bearing.life", "h"},
+                                                      {"bearing.static_safety", ""},
+                                                      {"bearing.misalignment", "arcmin"},
+                                                      {"bearing.preload", "N"},
+                                                      {"bearing.drag", "N mm"},
+                                                      {"load.transfer", "N"},
+                                                      {"fit.axle_low", "um"},
+                                                      {"fit.axle_high", "um"},
+                                                      {"fit.holder_low", "um"},
+                                                      {"fit.holder_high", "um"}};
+    const Evaluation e = with_builds(Setup{});
+    for (const auto& [name, unit] : units) {
+        INFO(name);
+        const Reading* r = e.reading(name);
+        REQUIRE(r != nullptr);
+        CHECK(r->unit == unit);
+    }
+    // Readings of one group stand together, as the report shows them.
+    std::set<std::string> done;
+    std::string group;
+    for (const Reading& r : e.readings) {
+        const std::string now(r.name.substr(0, r.name.find('.')));
+        if (now == group) continue;
+        CHECK(done.insert(now).second);
+        group = now;
+    }
+    // The readings carry the values of the study in their own units.
+    const Feel& f = e.feel;
+    CHECK(e.reading("shaft.mass")->value == Approx(1000 * f.turning.mass));
+    CHECK(e.reading("shaft.inertia")->value == Approx(10 * f.turning.inertia));
+    CHECK(e.reading("shaft.equivalent_mass")->value ==
+          Approx(1000 * f.turning.inertia / 21.5 / 21.5));
+    CHECK(e.reading("shaft.windup_left")->value == Approx(degrees(f.shaft.windup_left)));
+    CHECK(e.reading("bearing.misalignment")->value ==
+          Approx(degrees(f.bearings.misalignment) * 60));
+    // Load transfer by hand: 8 N x 1.5 x 18 / track.
+    CHECK(e.reading("load.transfer")->value == Approx(8 * 1.5 * 18 / e.stack.track));
+}
+
+TEST_CASE("readings and findings of the feel agree on any setup") {
+    RandomSetups random(60606);
+    for (int n = 0; n < 150; ++n) {
+        const Setup s = random.next();
+        const Evaluation e = evaluate(s);
+        for (const Reading& r : e.readings) {
+            INFO(std::string(r.name));
+            CHECK(std::isfinite(r.value));
+        }
+        const auto is = [&](std::string_view name) { return e.reading(name)->status; };
+        const auto has = [&](std::string_view code) { return find(e, code) != nullptr; };
+        CHECK((is("shaft.stress") != Status::ok) == has("shaft.overstress"));
+        CHECK((is("shaft.safety") == is("shaft.stress")));
+        CHECK((is("shaft.bending_speed") != Status::ok) == has("shaft.whirl"));
+        CHECK((is("bearing.life") != Status::ok) == has("bearing.life"));
+        CHECK((is("bearing.static_safety") != Status::ok) == has("bearing.static"));
+        CHECK((is("bearing.misalignment") != Status::ok) == has("bearing.misaligned"));
+        if (is("float.nominal") == Status::ok)
+            CHECK(std::max(warm_float_status(s, e.reading("float.cold")->value),
+                           warm_float_status(s, e.reading("float.hot")->value)) ==
+                  (has("float.binds_in_day")    ? Status::stop
+                   : has("float.leaves_in_day") ? Status::caution
+                                                : Status::ok));
+        for (const Finding& f : e.findings)
+            if (!f.changes.empty() && (f.code.rfind("shaft", 0) == 0)) CHECK_FALSE(f.fix.empty());
+    }
+}
+
+TEST_CASE("a lighter axle accelerates, a softer one winds up") {
+    Setup tube;
+    tube.axle.material = Material::carbon_wrapped;
+    tube.axle.waist = 6.35;
+    const Evaluation steel = evaluate(Setup{}), carbon = evaluate(tube);
+    const auto figures = [](const Setup& s, const Evaluation& e) {
+        return axle_figures(s, e.drive, e.stance, e.feel.turning, e.feel.shaft);
+    };
+    const AxleComparison c = compare(figures(Setup{}, steel), figures(tube, carbon));
+    CHECK(c.mass_saved > 0.008);
+    CHECK(c.mass_saved < 0.02);
+    CHECK(c.acceleration_gained > 0.004);
+    CHECK(c.acceleration_gained < 0.02);
+    CHECK(c.winds > 3);
+    CHECK(c.bends > 2);
+    CHECK(c.better == BetterAxle::depends);
+    // A user's lay-up counts.
+    tube.axle.shear_modulus = 5;
+    CHECK(evaluate(tube).feel.shaft.windup_left ==
+          Approx(3 * carbon.feel.shaft.windup_left).epsilon(1e-9));
+}
+
+TEST_CASE("the same setup feels the same, however often it is asked") {
+    const Setup s = hot_carbon();
+    const Evaluation a = with_builds(s), b = with_builds(s);
+    for (std::size_t i = 0; i < a.readings.size(); ++i)
+        CHECK(a.readings[i].value == b.readings[i].value);
+    CHECK(a.feel.tolerances[0].sample.histogram == b.feel.tolerances[0].sample.histogram);
+}
