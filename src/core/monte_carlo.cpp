@@ -85,19 +85,19 @@ void add_normal(const std::uint32_t* __restrict word, float scale, float* __rest
     const std::uint32_t* angle = word + half;
     float* other = sum + half;
     for (std::size_t i = 0; i < half; ++i) {
-        // u in (0, 1] with 31 bits, down to 2^-32: radii up to 6.6.
-        const float u = (static_cast<float>(static_cast<std::int32_t>(word[i] >> 1U)) + 0.5F) *
-                        4.656612873e-10F;
+        // u 2^31 in [0.5, 2^31]: 31 bits and half a step, radii up to 6.6. The power of two is
+        // taken off the exponent.
+        const float u = static_cast<float>(static_cast<std::int32_t>(word[i] >> 1U)) + 0.5F;
         // ln u = e ln 2 + ln m with m about 1; ln m = 2 artanh((m - 1)/(m + 1)), to 2e-8.
-        constexpr std::uint32_t root_half = 0x3f3504f3U;
-        const std::uint32_t bits = as_bits(u) - root_half;
+        constexpr std::uint32_t root_half = 0x3f3504f3U, power = 31U << 23U;
+        const std::uint32_t bits = as_bits(u) - (root_half + power);
         const float exponent = static_cast<float>(static_cast<std::int32_t>(bits) >> 23);
         const float m = as_float((bits & 0x7fffffU) + root_half);
         const float s = (m - 1.0F) / (m + 1.0F);
         const float z = s * s;
-        const float log_m = s * (2.0F + z * (0.66666667F + z * (0.4F + z * 0.28571430F)));
-        const float square = -2.0F * (log_m + exponent * 0.69314718F);
-        const float radius = scale * std::sqrt(square < 0.0F ? 0.0F : square);
+        const float minus_2_log = s * (-4.0F + z * (-1.3333333F + z * (-0.8F + z * -0.57142860F))) +
+                                  exponent * -1.3862944F;
+        const float radius = scale * std::sqrt(minus_2_log);  // of -0 at u = 1: no harm
         // Two bits choose the quarter, the others an angle in it: Taylor to 3e-7 within 45 degrees.
         const std::uint32_t v = angle[i];
         const float x =
@@ -107,11 +107,11 @@ void add_normal(const std::uint32_t* __restrict word, float scale, float* __rest
             x * (1.0F + y * (-0.16666667F + y * (8.3333333e-3F + y * -1.9841270e-4F)));
         const float cosine =
             1.0F + y * (-0.5F + y * (0.041666667F + y * (-1.3888889e-3F + y * 2.4801587e-5F)));
-        const std::uint32_t quarter = v >> 30U;
-        const bool swapped = (quarter & 1U) != 0;
+        constexpr std::uint32_t sign = 0x80000000U, quarter = 0x40000000U;
+        const bool swapped = (v & quarter) != 0;
         const float p = swapped ? sine : cosine, q = swapped ? cosine : sine;
-        sum[i] += radius * as_float(as_bits(p) ^ ((quarter & 2U) << 30U));
-        other[i] += radius * as_float(as_bits(q) ^ (((quarter + 1U) & 2U) << 30U));
+        sum[i] += radius * as_float(as_bits(p) ^ (v & sign));
+        other[i] += radius * as_float(as_bits(q) ^ ((v + quarter) & sign));
     }
 }
 
