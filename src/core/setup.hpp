@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/choosing.hpp"
 #include "core/look.hpp"
 #include "core/material.hpp"
 #include "core/units.hpp"
@@ -268,6 +269,7 @@ struct Setup {
     Tolerances tolerances;
     Fits fits;
     std::vector<OwnPart> own_parts;  ///< at most one for each part
+    Choosing choosing;
 
     const AxleSide& side(Side s) const { return s == Side::left ? left : right; }
     AxleSide& side(Side s) { return s == Side::left ? left : right; }

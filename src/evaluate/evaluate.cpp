@@ -5,6 +5,7 @@
 
 #include "core/findings.hpp"
 #include "core/readings.hpp"
+#include "core/rules.hpp"
 #include "gap/clearance_findings.hpp"
 #include "shape/assembly.hpp"
 
@@ -17,8 +18,6 @@ void add_clearances(const Setup& setup, const Asked& asked, Evaluation& e) {
     std::vector<Finding> found = clearance_findings(setup, e.assembly, e.clearances, asked.shown,
                                                     asked.clearance_fixes ? asked.meter : nullptr);
     std::move(found.begin(), found.end(), std::back_inserter(e.findings));
-    std::stable_sort(e.findings.begin(), e.findings.end(),
-                     [](const Finding& a, const Finding& b) { return a.level > b.level; });
 }
 
 }  // namespace
@@ -37,7 +36,11 @@ Evaluation evaluate(const Setup& setup, const Asked& asked) {
     if (asked.builds > 0) e.feel.tolerances = study_tolerances(setup, asked.builds);
     e.readings = readings_of(setup, e.stack, e.stance, e.drive, &e.feel);
     e.findings = findings_of({setup, e.stack, e.stance, e.drive, asked.shown, &e.feel});
+    find_rules(setup, e.readings, asked.shown, e.findings);
+    find_box(setup, asked.shown, e.findings);
     if (asked.meter) add_clearances(setup, asked, e);
+    std::stable_sort(e.findings.begin(), e.findings.end(),
+                     [](const Finding& a, const Finding& b) { return a.level > b.level; });
     return e;
 }
 

@@ -2,6 +2,7 @@
 
 #include <string_view>
 
+#include "file/choosing_file.hpp"
 #include "file/own_part_write.hpp"
 #include "file/scene.hpp"
 #include "file/value_text.hpp"
@@ -108,6 +109,7 @@ std::string complete_scene(const Setup& setup) {
         const std::string table = dot == std::string::npos ? "" : parameter.key.substr(0, dot);
         const std::string name = parameter.key.substr(table.empty() ? 0 : dot + 1);
         if (table != open) {
+            if (open.empty()) text += choosing_top_text(setup.choosing, "\n");
             text += "\n" + comment(table_comment(table)) + "[" + table + "]\n";
             open = table;
         }
@@ -117,6 +119,7 @@ std::string complete_scene(const Setup& setup) {
         else
             text += "# " + name + " = " + number_text(parameter.low) + "\n";
     }
+    text += choosing_text(setup.choosing, "\n");
     if (!setup.own_parts.empty())
         text += "\n" + comment("Meshes of your own that stand for parts, see scenes/README.md.") +
                 own_part_text(setup.own_parts, "\n");

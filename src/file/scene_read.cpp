@@ -8,6 +8,7 @@
 
 #include "core/conflicts.hpp"
 #include "core/parameters.hpp"
+#include "file/choosing_file.hpp"
 #include "file/disk.hpp"
 #include "file/near.hpp"
 #include "file/own_mesh.hpp"
@@ -96,12 +97,14 @@ public:
         else
             require("float.shoulder", " because the float is set by shoulder");
         finish_gears();
+        setup_.choosing = read_choosing(document_, name_);
         return setup_;
     }
 
 private:
     void read_top(const Entry& entry) {
         if (entry.name == own_part_table) return check_own_part_list(entry.value);
+        if (is_choosing_name(entry.name)) return;
         if (const Parameter* parameter = find_parameter(entry.name))
             return read_value(*parameter, entry);
         const std::vector<std::string> tables = table_names();
@@ -135,6 +138,7 @@ private:
 
     void read_table(const TableNode& table) {
         if (table.name == own_part_table) return read_own(table);
+        if (is_choosing_name(table.name)) return;
         std::vector<std::string> tables = table_names();
         const bool known = std::find(tables.begin(), tables.end(), table.name) != tables.end();
         if (known && table.listed)
@@ -146,9 +150,12 @@ private:
                 fail_at(
                     name_, table.place,
                     table.name + " is a value, not a table; write " + table.name + " = \"...\"");
-            tables.emplace_back(own_part_table);
-            const std::string hint = did_you_mean(table.name, tables);
-            tables.back() = "[own_part]";
+            std::vector<std::string> known_tables = tables;
+            for (std::string& other : choosing_table_names())
+                known_tables.push_back(std::move(other));
+            known_tables.emplace_back(own_part_table);
+            const std::string hint = did_you_mean(table.name, known_tables);
+            tables.emplace_back("[own_part]");
             fail_at(name_, table.place,
                     "unknown table \"" + shown(table.name) + "\"" +
                         (hint.empty() ? "; the tables are " + listed(tables) : hint));
@@ -341,6 +348,7 @@ Setup parse_scene(std::string_view text, std::string_view name) { return parsed(
 Setup read_scene(const std::filesystem::path& path) {
     auto [setup, document] = parsed(read_file(path, largest_scene), path.string());
     find_own_meshes(setup, document, path);
+    find_choosing_files(setup.choosing, document, path);
     return setup;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/parameters.hpp"
+#include "file/choosing_file.hpp"
 #include "file/disk.hpp"
 #include "file/document.hpp"
 #include "file/own_mesh.hpp"
@@ -42,6 +43,9 @@ public:
         for (auto& [table, lines] : added_) insert(table, lines);
         for (Edit& edit :
              own_part_edits(text_, document_, before_.own_parts, after_.own_parts, newline_))
+            edits_.push_back(std::move(edit));
+        for (Edit& edit :
+             choosing_edits(text_, document_, before_.choosing, after_.choosing, newline_))
             edits_.push_back(std::move(edit));
         return applied();
     }
@@ -203,7 +207,7 @@ private:
 
 bool same_setup(const Setup& a, const Setup& b) {
     return a.gears.by_diametral_pitch == b.gears.by_diametral_pitch &&
-           same_own_parts(a.own_parts, b.own_parts) &&
+           same_own_parts(a.own_parts, b.own_parts) && same_choosing(a.choosing, b.choosing) &&
            std::all_of(parameters().begin(), parameters().end(),
                        [&](const Parameter& parameter) { return same_value(parameter, a, b); });
 }
@@ -247,6 +251,7 @@ std::string scene_text(const Setup& setup, std::string_view original) {
 void save_scene(const Setup& setup, const std::filesystem::path& path) {
     Setup written = setup;
     written.own_parts = own_parts_from(path, setup.own_parts);
+    written.choosing = choosing_from(path, setup.choosing);
     const std::string old = text_there(path);
     std::string text;
     if (without_mark(old).empty()) {

@@ -1,0 +1,11 @@
+#pragma once
+
+#include "choose/choose.hpp"
+
+namespace podwright {
+
+/// For a setup of which no build fits: which single limits are to blame, and the smallest addition
+/// to the box (one part, or two alike) with which something fits.
+Blame find_blame(const Setup& setup, const ChooseOptions& options);
+
+}  // namespace podwright

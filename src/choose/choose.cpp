@@ -1,0 +1,142 @@
+#include "choose/choose.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "choose/blame.hpp"
+#include "choose/room.hpp"
+#include "choose/search.hpp"
+#include "core/readings.hpp"
+
+namespace podwright {
+
+namespace {
+
+/// Runs searches on one set of lists and judges whole builds.
+class Chooser {
+public:
+    Chooser(const Setup& setup, const ChooseOptions& options)
+        : today_(setup), options_(options), lists_(setup), search_(setup, lists_) {
+        if (options.meter) room_.emplace(*options.meter);
+    }
+
+    Choice run() {
+        Choice choice;
+        choice.combinations = lists_.combinations();
+        add(run(options_.most, -1), choice.best);
+        if (options_.front && !choice.best.empty()) {
+            choice.front.push_back(choice.best.front());
+            while (choice.front.back().changes > 0 && !stopped()) {
+                const auto better = run(1, choice.front.back().changes - 1);
+                if (better.empty()) break;
+                add(better, choice.front);
+            }
+        }
+        choice.looked_at = search_.looked_at();
+        choice.measured = room_ ? room_->measured() : 0;
+        choice.stopped = stopped();
+        return choice;
+    }
+
+private:
+    bool go_on() { return !options_.watch.go_on || options_.watch.go_on("choosing"); }
+    bool stopped() const { return search_.stopped() || stopped_; }
+
+    std::vector<Search::Found> run(std::size_t most, int most_changes) {
+        Search::Query query;
+        query.most = most;
+        query.most_changes = most_changes;
+        query.go_on = [this] { return !stopped_ && go_on(); };
+        query.judge = [this](const Setup& setup) { return judge(setup); };
+        return search_.run(query);
+    }
+
+    std::optional<std::int64_t> judge(const Setup& setup) {
+        if (stopped_ || !broken(setup, calculate(setup)).empty()) return {};
+        if (!room_) return 0;
+        stopped_ = !go_on();
+        if (stopped_) return {};
+        const auto margin = room_->of(setup);
+        if (!margin) return {};
+        rooms_[key_of(setup)] = *margin;
+        return clearance_points(setup, *margin);
+    }
+
+    /// What tells one build from another.
+    static std::vector<double> key_of(const Setup& s) {
+        std::vector<double> key = {s.axial_float.blade, s.axial_float.shoulder,
+                                   s.axle.waist,        s.axle.bore,
+                                   static_cast<double>(s.gears.pinion),
+                                   static_cast<double>(s.gears.spur)};
+        for (const Side side : both_sides) {
+            const AxleSide& at = s.side(side);
+            key.insert(key.end(), {at.holder_step, static_cast<double>(at.holder_way), at.inset,
+                                   at.rim_diameter, at.tyre.diameter, at.tyre.width,
+                                   at.tyre.worn_diameter, at.tyre.stiffness, -1});
+            key.insert(key.end(), at.shims.begin(), at.shims.end());
+        }
+        return key;
+    }
+
+    void add(const std::vector<Search::Found>& found, std::vector<Answer>& answers) {
+        for (const Search::Found& one : found) {
+            std::optional<double> room;
+            if (const auto known = rooms_.find(key_of(one.setup)); known != rooms_.end())
+                room = known->second;
+            Answer answer = answer_of(today_, one.setup, room, options_.shown);
+            answer.shims = one.cost.shims;
+            answer.changes = one.cost.changes;
+            answers.push_back(std::move(answer));
+        }
+    }
+
+    const Setup& today_;
+    const ChooseOptions& options_;
+    Lists lists_;
+    Search search_;
+    std::optional<Room> room_;
+    std::map<std::vector<double>, double> rooms_;
+    bool stopped_ = false;
+};
+
+}  // namespace
+
+Answer answer_of(const Setup& today, const Setup& build, std::optional<double> room,
+                 LengthUnit shown) {
+    Answer answer;
+    answer.setup = build;
+    answer.room = room;
+    const Calculated c = calculate(build);
+    std::int64_t points = goal_points(build, c);
+    if (room) points += clearance_points(build, *room);
+    answer.points = static_cast<double>(points) / point;
+    answer.shims = static_cast<int>(build.left.shims.size() + build.right.shims.size());
+    const auto readings = readings_of(build, c.stack, c.stance, c.drive);
+    for (const Goal& goal : build.choosing.goals) {
+        GoalState state{goal.reading, goal.target, 0, 0};
+        Setup alone = build;
+        alone.choosing.goals = {goal};
+        if (goal.reading == "clearance") {
+            if (!room) continue;
+            state.value = *room;
+            state.points = static_cast<double>(clearance_points(alone, *room)) / point;
+        } else {
+            for (const Reading& reading : readings)
+                if (reading.name == goal.reading) state.value = reading.value;
+            state.points = static_cast<double>(goal_points(alone, c)) / point;
+        }
+        answer.goals.push_back(state);
+    }
+    answer.steps = steps_between(today, build, shown);
+    return answer;
+}
+
+Choice choose(const Setup& setup, const ChooseOptions& options) {
+    Choice choice = Chooser(setup, options).run();
+    if (choice.best.empty() && !choice.stopped && options.explain)
+        choice.blame = find_blame(setup, options);
+    return choice;
+}
+
+}  // namespace podwright

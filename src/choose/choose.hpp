@@ -1,0 +1,85 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "choose/limit.hpp"
+#include "choose/steps.hpp"
+#include "core/setup.hpp"
+#include "core/text.hpp"
+#include "gap/clearance.hpp"
+
+// The best builds that the parts box of a setup allows.
+namespace podwright {
+
+/// A goal of the setup and where a build stands to it.
+struct GoalState {
+    std::string reading;
+    double target = 0;
+    double value = 0;
+    double points = 0;  ///< lost
+};
+
+/// One build from the box.
+struct Answer {
+    Setup setup;
+    double points = 0;  ///< lost against the goals; 0 is on target in everything
+    int shims = 0;      ///< pieces
+    int changes = 0;    ///< parts put in, taken out or turned over, from the build of today
+    std::optional<double> room;  ///< smallest margin of all clearances, mm; nothing if not measured
+    std::vector<GoalState> goals;
+    std::vector<Step> steps;  ///< from the build of today, in order
+};
+
+/// Why nothing fits, and what would help.
+struct Blame {
+    struct Obstacle {
+        Limit limit = Limit::width;
+        std::string text;  ///< "ride height: 5.40 mm at best, 0.40 mm more than the 5.00 mm allowed"
+        Setup nearest;     ///< the build that comes nearest to it and keeps all other limits
+    };
+    std::vector<Obstacle> obstacles;  ///< each alone is to blame; empty if no single one is
+    struct Addition {
+        std::string text;  ///< "2 x 1.50 mm holder"
+        Answer answer;     ///< the best build with it
+    };
+    std::optional<Addition> addition;  ///< the smallest to the box with which something fits
+};
+
+struct Choice {
+    std::vector<Answer> best;   ///< at most ten, the best first
+    std::vector<Answer> front;  ///< the best for ever fewer changes: no other has both fewer
+                                ///< changes and fewer points
+    std::optional<Blame> blame; ///< if there is no answer
+    double combinations = 0;    ///< builds that the box allows
+    std::size_t looked_at = 0;  ///< whole builds that were calculated
+    std::size_t measured = 0;   ///< of which clearances were measured
+    bool stopped = false;       ///< cut short: what is listed is right, but there may be more
+};
+
+struct Watch {
+    /// Told now and then what is being done; false stops.
+    std::function<bool(const std::string& doing)> go_on;
+};
+
+struct ChooseOptions {
+    Meter* meter = nullptr;  ///< without one clearances are not looked at
+    LengthUnit shown = LengthUnit::mm;
+    std::size_t most = 10;
+    bool front = true;
+    bool explain = true;  ///< find the blame where nothing fits
+    Watch watch;
+};
+
+/// The best builds from setup.choosing.box by setup.choosing.goals. Every build that the box allows
+/// counts, and an answer breaks no limit (see Limit). Order: points, then fewest shims, then fewest
+/// changes from `setup`, then the order of the box. `setup` must be free of conflicts.
+Choice choose(const Setup& setup, const ChooseOptions& options = {});
+
+/// The answer that `build` is, seen from `today`.
+Answer answer_of(const Setup& today, const Setup& build, std::optional<double> room,
+                 LengthUnit shown);
+
+}  // namespace podwright

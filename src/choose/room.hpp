@@ -1,0 +1,40 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "core/setup.hpp"
+#include "gap/clearance.hpp"
+
+namespace podwright {
+
+/// Measures the clearances of one build after the other; the pairs that were found too close are
+/// looked at first the next time.
+class Room {
+public:
+    explicit Room(Meter& meter) : meter_(meter) {}
+
+    /// The smallest margin of all clearances over the whole envelope, mm; nothing if some pair has
+    /// less than it needs.
+    std::optional<double> of(const Setup& setup);
+
+    /// The pair that was too close the last time that there was one, and what it lacked.
+    struct Close {
+        std::string a, b;  ///< keys of the parts
+        double missing = 0;
+    };
+    const Close& last() const { return last_; }
+    std::size_t measured() const { return measured_; }
+
+private:
+    bool fails(const Clearance& clearance);
+
+    Meter& meter_;
+    std::vector<std::pair<std::string, std::string>> suspects_;  ///< the last that failed first
+    Close last_;
+    std::size_t measured_ = 0;
+};
+
+}  // namespace podwright

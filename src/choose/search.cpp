@@ -1,0 +1,480 @@
+#include "choose/search.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <queue>
+#include <tuple>
+
+#include "core/conflicts.hpp"
+#include "core/limits.hpp"
+#include "core/parameters.hpp"
+
+namespace podwright {
+
+namespace {
+
+double bore_of(const Setup& today, const HolderChoice& holder) {
+    return today.pod.bore_height + (holder.way == Way::up ? holder.step : -holder.step);
+}
+
+double rolling_radius(const Tyre& tyre) {
+    return tyre.diameter / 2 - (tyre.stiffness > 0 ? tyre.load / tyre.stiffness : 0);
+}
+
+/// Whether the rules on keys of `setup` that begin like this hold.
+bool rules_hold(const Setup& setup, const std::string& begin) {
+    const auto& rules = setup.choosing.rules;
+    return std::none_of(rules.begin(), rules.end(), [&](const EventRule& rule) {
+        if (rule.of.compare(0, begin.size(), begin) != 0) return false;
+        const Parameter* parameter = find_parameter(rule.of);
+        if (!parameter || !parameter->get) return false;
+        const double value = parameter->get(setup).value_or(0);
+        return (rule.low && below(value, *rule.low)) || (rule.high && above(value, *rule.high));
+    });
+}
+
+struct Later {
+    template <class T>
+    bool operator()(const T& a, const T& b) const {
+        return b.cost < a.cost;
+    }
+};
+
+}  // namespace
+
+const Search::Stacked* Search::Stream::at(std::size_t k) {
+    while (sorted.size() <= k && !rest.empty()) {
+        std::pop_heap(rest.begin(), rest.end(), Later{});
+        sorted.push_back(rest.back());
+        rest.pop_back();
+    }
+    return k < sorted.size() ? &sorted[k] : nullptr;
+}
+
+/// In the queue: a stack yet to be opened, a whole build yet to be judged, or a judged one.
+struct Search::Item {
+    Cost cost;
+    enum class Kind { stack, build, judged } kind;
+    std::size_t at;      ///< wheels, opened or found
+    std::size_t k;       ///< of the stream; place among the holders
+    std::size_t gears;   ///< place among the gears
+    int changes;         ///< of the stream; -1: any
+};
+
+Search::Search(const Setup& today, const Lists& lists, Limits soft)
+    : today_(today), lists_(lists), soft_(soft), asks_(asks_of(today, soft)) {
+    judge_singles();
+    list_wheels();
+}
+
+/// What can be forbidden of one list alone is forbidden once.
+void Search::judge_singles() {
+    for (const Side side : both_sides) {
+        const std::size_t s = side == Side::left ? 0 : 1;
+        const std::string table = side == Side::left ? "left." : "right.";
+        for (const Rolling& rolling : lists_.rolling[s]) {
+            Setup setup = today_;
+            setup.side(side).inset = rolling.inset;
+            setup.side(side).rim_diameter = rolling.rim_diameter;
+            setup.side(side).tyre = rolling.size;
+            const bool worn = below(rolling.size.diameter, rolling.size.worn_diameter);
+            good_rolling_[s].push_back((!worn || soft_.has(Limit::worn)) && !find_conflict(setup) &&
+                                       (soft_.has(Limit::rules) ||
+                                        (rules_hold(setup, table + "tyre") &&
+                                         rules_hold(setup, table + "inset") &&
+                                         rules_hold(setup, table + "rim"))));
+        }
+        for (const HolderChoice& holder : lists_.holders[s]) {
+            Setup setup = today_;
+            setup.side(side).holder_step = holder.step;
+            setup.side(side).holder_way = holder.way;
+            good_holder_[s].push_back(
+                !find_conflict(setup) &&
+                (soft_.has(Limit::rules) || rules_hold(setup, table + "holder")));
+            levels_.push_back(bore_of(today_, holder));
+        }
+    }
+    std::sort(levels_.begin(), levels_.end());
+    levels_.erase(std::unique(levels_.begin(), levels_.end()), levels_.end());
+    reach_.assign(levels_.size(), std::vector<bool>(lists_.gears.size(), false));
+    for (std::size_t g = 0; g < lists_.gears.size(); ++g) {
+        gearing_.emplace_back();
+        Setup setup = today_;
+        lists_.set_gears(setup, g);
+        if (find_conflict(setup) ||
+            !(soft_.has(Limit::rules) ||
+              (rules_hold(setup, "gears.pinion") && rules_hold(setup, "gears.spur"))))
+            continue;
+        const Gears& size = setup.gears;
+        const Gear pinion = standard_gear(size.pinion, size.module, size.pressure_angle,
+                                          size.dedendum, size.pinion_thinning);
+        const Gear spur = standard_gear(size.spur, size.module, size.pressure_angle, size.dedendum,
+                                        size.spur_thinning);
+        const double distance = distance_for_backlash(pinion, spur, size.backlash);
+        const PairState mesh = pair_at(pinion, spur, distance);
+        const bool anywhere = soft_.has(Limit::slot);
+        const bool contact = contact_ratio_status(mesh.contact_ratio) == Status::ok;
+        const auto backlash = ask(Term::backlash).points(mesh.backlash);
+        const auto drive =
+            ask(Term::final_drive).points(static_cast<double>(size.spur) / size.pinion);
+        if (!drive || (!anywhere && (!backlash || !(contact || soft_.has(Limit::contact_ratio)))))
+            continue;
+        gearing_.back() = Gearing{distance, *drive + backlash.value_or(0)};
+        for (std::size_t level = 0; level < levels_.size(); ++level)
+            reach_[level][g] =
+                anywhere || place_on_slot(today_.motor, levels_[level], distance).reached;
+    }
+}
+
+void Search::list_wheels() {
+    std::map<std::tuple<double, double, double, double>, std::size_t> kin;
+    for (std::size_t l = 0; l < lists_.rolling[0].size(); ++l)
+        for (std::size_t r = 0; r < lists_.rolling[1].size(); ++r) {
+            if (!good_rolling_[0][l] || !good_rolling_[1][r] || !lists_.can_roll(l, r)) continue;
+            const Rolling& left = lists_.rolling[0][l];
+            const Rolling& right = lists_.rolling[1][r];
+            const auto [known, fresh] = kin.try_emplace(
+                {left.inset, right.inset, left.size.width, right.size.width}, kin_.size());
+            if (fresh) {
+                kin_.emplace_back();
+                kin_.back().left = left;
+                kin_.back().right = right;
+                fill(kin_.back());
+            }
+            if (kin_[known->second].stacks.empty()) continue;
+            wheels_.push_back({l, r, known->second, 0, 0, lists_.rolling_cost(l, r)});
+        }
+    std::map<std::tuple<double, double, std::size_t>, std::size_t> grips;
+    std::map<double, std::size_t> gears;
+    for (Wheels& wheels : wheels_) {
+        const Tyre& left = lists_.rolling[0][wheels.left].size;
+        const Tyre& right = lists_.rolling[1][wheels.right].size;
+        const double a = rolling_radius(left);
+        const double b = rolling_radius(right);
+        // With like tyres the track does not matter.
+        const auto [grip, fresh_grip] =
+            grips.try_emplace({a, b, a == b ? 0 : wheels.kin}, grips_.size());
+        if (fresh_grip) grip_of(wheels);
+        wheels.grip = grip->second;
+        const double diameters = left.diameter + right.diameter;
+        const auto [order, fresh_order] = gears.try_emplace(diameters, geared_.size());
+        if (fresh_order) gears_of(diameters);
+        wheels.gears = order->second;
+    }
+}
+
+Stack Search::stack_of_sums(const Kin& kin, const Stacked& stacked) const {
+    const ShimPair& pair = lists_.shims.pairs()[stacked.pair];
+    const FloatChoice& setting = lists_.floats[stacked.setting];
+    Stack stack{};
+    const auto begin = [&](SideStack& s, const AxleSide& side, int sum) {
+        s.bearing = side.seat + side.standout;
+        s.shims = sum / 1000.0;
+    };
+    begin(stack.left, today_.left, pair.left);
+    begin(stack.right, today_.right, pair.right);
+    const double loop =
+        stack.left.bearing + stack.left.shims + stack.right.bearing + stack.right.shims;
+    const bool by_blade = today_.axial_float.set_by == FloatBy::blade;
+    stack.axial_float = by_blade ? setting.blade : setting.shoulder - loop;
+    stack.thrust_faces = loop + stack.axial_float;
+    const auto place = [&](SideStack& s, const AxleSide& side, const Rolling& rolling) {
+        s.thrust = s.bearing + s.shims + stack.axial_float / 2;
+        s.mounting = s.thrust + side.reach;
+        s.wheel = s.mounting - rolling.inset;
+        s.outer = s.wheel + rolling.size.width / 2;
+    };
+    place(stack.left, today_.left, kin.left);
+    place(stack.right, today_.right, kin.right);
+    stack.overall_width = stack.left.outer + stack.right.outer;
+    stack.track = stack.left.wheel + stack.right.wheel;
+    stack.shift = (stack.left.outer - stack.right.outer) / 2;
+    return stack;
+}
+
+/// All stacks of these wheels that no limit forbids. Pairs of sums are in the order of their
+/// difference, of which the limit on shift leaves a stretch.
+void Search::fill(Kin& kin) {
+    const auto& pairs = lists_.shims.pairs();
+    double low = -1e300;
+    double high = 1e300;
+    for (const Ask::Bound& bound : ask(Term::shift).bounds) {
+        if (bound.soft) continue;
+        if (bound.low) low = std::max(low, *bound.low);
+        if (bound.high) high = std::min(high, *bound.high);
+    }
+    constexpr double slack = 1e-3;
+    const double even = stack_of_sums(kin, {{}, 0, 0}).shift -
+                        (pairs[0].left - pairs[0].right) / 2000.0;  // without shims
+    const auto difference = [](const ShimPair& pair) { return (pair.left - pair.right) / 2000.0; };
+    const auto first = std::partition_point(pairs.begin(), pairs.end(), [&](const ShimPair& pair) {
+        return difference(pair) + even < low - slack;
+    });
+    kin.track_low = kin.right_low = 1e300;
+    kin.track_high = kin.right_high = -1e300;
+    for (auto pair = first; pair != pairs.end() && difference(*pair) + even <= high + slack; ++pair)
+        for (std::size_t setting = 0; setting < lists_.floats.size(); ++setting) {
+            Stacked stacked{lists_.stack_cost(*pair, setting),
+                            static_cast<std::uint32_t>(pair - pairs.begin()),
+                            static_cast<std::uint32_t>(setting)};
+            const Stack stack = stack_of_sums(kin, stacked);
+            const auto f = ask(Term::axial_float).points(stack.axial_float);
+            const auto w = ask(Term::width).points(stack.overall_width);
+            const auto s = ask(Term::shift).points(stack.shift);
+            const auto t = ask(Term::track).points(stack.track);
+            if (!f || !w || !s || !t) continue;
+            stacked.cost.points = *f + *w + *s + *t;
+            kin.stacks.push_back(stacked);
+            kin.track_low = std::min(kin.track_low, stack.track);
+            kin.track_high = std::max(kin.track_high, stack.track);
+            kin.right_low = std::min(kin.right_low, stack.right.wheel);
+            kin.right_high = std::max(kin.right_high, stack.right.wheel);
+        }
+    kin.any.rest = kin.stacks;
+    std::make_heap(kin.any.rest.begin(), kin.any.rest.end(), Later{});
+}
+
+/// The holders that suit these wheels, by what they cost at least over all stacks.
+std::size_t Search::grip_of(const Wheels& wheels) {
+    const double left = rolling_radius(lists_.rolling[0][wheels.left].size);
+    const double right = rolling_radius(lists_.rolling[1][wheels.right].size);
+    const Kin& kin = kin_[wheels.kin];
+    const double seats = today_.left.seat + today_.right.seat;
+    const double half = (today_.left.seat - today_.right.seat) / 2;
+    // The mean height over the seats is right + slope (half + right wheel), by the equations of the
+    // stance; extremes of a product stand at the ends of both factors.
+    double mean_low = 1e300, mean_high = -1e300, lean_low = 1e300, lean_high = -1e300;
+    for (const double track : {kin.track_low, kin.track_high})
+        for (const double wheel : {kin.right_low, kin.right_high}) {
+            const double slope = (left - right) / track;
+            mean_low = std::min(mean_low, right + slope * (half + wheel));
+            mean_high = std::max(mean_high, right + slope * (half + wheel));
+            lean_low = std::min(lean_low, slope * seats);
+            lean_high = std::max(lean_high, slope * seats);
+        }
+    const auto roll = [&](double difference) { return degrees(std::atan(difference / seats)); };
+    const auto rake = [&](double ride) {
+        return degrees(std::atan((ride - today_.car.front_ride) / today_.car.wheelbase));
+    };
+    std::vector<Held>& grip = grips_.emplace_back();
+    for (std::size_t l = 0; l < lists_.holders[0].size(); ++l)
+        for (std::size_t r = 0; r < lists_.holders[1].size(); ++r) {
+            if (!good_holder_[0][l] || !good_holder_[1][r] || !lists_.can_hold(l, r)) continue;
+            const double bore_left = bore_of(today_, lists_.holders[0][l]);
+            const double bore_right = bore_of(today_, lists_.holders[1][r]);
+            const double bore = (bore_left + bore_right) / 2;
+            const double tilt = bore_left - bore_right;
+            const auto lean =
+                ask(Term::roll).least_points(roll(lean_low - tilt), roll(lean_high - tilt));
+            if (!lean) continue;
+            const auto ride = ask(Term::ride).least_points(mean_low - bore, mean_high - bore);
+            if (!ride) continue;
+            const auto pitch =
+                ask(Term::rake).least_points(rake(mean_low - bore), rake(mean_high - bore));
+            if (!pitch) continue;
+            Held held{lists_.holder_cost(l, r), l, r, -1, bore};
+            held.cost.points = *lean + *ride + *pitch;
+            if (bore_left == bore_right)
+                held.level = static_cast<int>(
+                    std::lower_bound(levels_.begin(), levels_.end(), bore_left) - levels_.begin());
+            grip.push_back(held);
+        }
+    std::sort(grip.begin(), grip.end(),
+              [](const Held& a, const Held& b) { return a.cost < b.cost; });
+    return grips_.size() - 1;
+}
+
+std::size_t Search::gears_of(double diameters) {
+    std::vector<Geared>& geared = geared_.emplace_back();
+    for (std::size_t g = 0; g < lists_.gears.size(); ++g) {
+        if (!gearing_[g]) continue;
+        const GearChoice& choice = lists_.gears[g];
+        const auto rollout =
+            ask(Term::rollout).points(pi * (diameters / 2) * choice.pinion / choice.spur);
+        if (!rollout) continue;
+        Geared one{lists_.gear_cost(g), g};
+        one.cost.points = *rollout + gearing_[g]->points;
+        geared.push_back(one);
+    }
+    std::sort(geared.begin(), geared.end(),
+              [](const Geared& a, const Geared& b) { return a.cost < b.cost; });
+    return geared_.size() - 1;
+}
+
+bool Search::reaches(const Held& held, std::size_t gears) const {
+    return held.level < 0 || reach_[static_cast<std::size_t>(held.level)][gears];
+}
+
+/// What holders and gears cost at least on these wheels, with no more changes than `budget`.
+std::optional<Cost> Search::least_inside(const Wheels& wheels, int budget) const {
+    const std::vector<Geared>& geared = geared_[wheels.gears];
+    if (geared.empty()) return {};
+    std::optional<Cost> least;
+    for (const Held& held : grips_[wheels.grip]) {
+        if (least && !(held.cost + geared.front().cost < *least)) break;
+        for (const Geared& gears : geared) {
+            const Cost cost = held.cost + gears.cost;
+            if (least && !(cost < *least)) break;
+            if (cost.changes > budget || !reaches(held, gears.gears)) continue;
+            least = cost;
+            break;
+        }
+    }
+    return least;
+}
+
+Search::Opened Search::open(std::size_t at, const Stacked& stacked, int budget) {
+    const Wheels& wheels = wheels_[at];
+    const Kin& kin = kin_[wheels.kin];
+    const Stack stack = stack_of_sums(kin, stacked);
+    Setup setup = Setup{};
+    setup.pod = today_.pod;
+    setup.car = today_.car;
+    setup.left = today_.left;
+    setup.right = today_.right;
+    lists_.set_rolling(setup, wheels.left, wheels.right);
+    const double gear_u = stack.right.thrust + today_.gears.spur_offset;
+    Opened opened{at, stacked, {}, budget};
+    for (Held held : grips_[wheels.grip]) {
+        if (held.cost.changes > budget) continue;
+        lists_.set_holders(setup, held.left, held.right);
+        const Stance stance = stance_of(setup, stack);
+        const auto ride = ask(Term::ride).points(stance.ride);
+        const auto roll = ask(Term::roll).points(degrees(stance.roll));
+        const auto rake = ask(Term::rake).points(degrees(stance.rake));
+        if (!ride || !roll || !rake) continue;
+        held.cost.points = *ride + *roll + *rake;
+        held.axle_z = stance.axle_z(-gear_u);
+        opened.held.push_back(held);
+    }
+    std::sort(opened.held.begin(), opened.held.end(),
+              [](const Held& a, const Held& b) { return a.cost < b.cost; });
+    return opened;
+}
+
+std::optional<std::size_t> Search::next_gears(const Opened& opened, std::size_t at,
+                                              std::size_t from) const {
+    const Held& held = opened.held[at];
+    const std::vector<Geared>& geared = geared_[wheels_[opened.wheels].gears];
+    for (std::size_t j = from; j < geared.size(); ++j) {
+        const std::size_t g = geared[j].gears;
+        if (held.cost.changes + geared[j].cost.changes > opened.budget) continue;
+        const bool reached =
+            held.level >= 0 ? reaches(held, g)
+                            : soft_.has(Limit::slot) ||
+                                  place_on_slot(today_.motor, held.axle_z, gearing_[g]->distance)
+                                      .reached;
+        if (reached) return j;
+    }
+    return {};
+}
+
+Build Search::build_of(const Opened& opened, std::size_t held, std::size_t gears) const {
+    const Wheels& wheels = wheels_[opened.wheels];
+    Build build;
+    build.left_rolling = wheels.left;
+    build.right_rolling = wheels.right;
+    build.shims = lists_.shims.pairs()[opened.stack.pair];
+    build.setting = opened.stack.setting;
+    build.left_holder = opened.held[held].left;
+    build.right_holder = opened.held[held].right;
+    build.gears = geared_[wheels.gears][gears].gears;
+    return build;
+}
+
+std::vector<Search::Found> Search::run(const Query& query) {
+    std::priority_queue<Item, std::vector<Item>, Later> queue;
+    std::vector<Opened> opened;
+    std::vector<Found> judged;
+    std::vector<Found> result;
+    constexpr int any_budget = 1 << 28;
+    const auto stream_of = [&](const Wheels& wheels, int changes) -> Stream& {
+        Kin& kin = kin_[wheels.kin];
+        return changes < 0 ? kin.any : kin.by_changes[static_cast<std::size_t>(changes)];
+    };
+    const auto budget_of = [&](const Wheels& wheels, int changes) {
+        return changes < 0 ? any_budget : query.most_changes - wheels.cost.changes - changes;
+    };
+    const auto push_stack = [&](std::size_t at, std::size_t k, int changes, const Cost& inside) {
+        const Wheels& wheels = wheels_[at];
+        if (const Stacked* stacked = stream_of(wheels, changes).at(k))
+            queue.push({wheels.cost + stacked->cost + inside, Item::Kind::stack, at, k, 0, changes});
+    };
+    const auto push_build = [&](std::size_t at, std::size_t held, std::size_t from) {
+        const Opened& o = opened[at];
+        const Wheels& wheels = wheels_[o.wheels];
+        const auto gears = next_gears(o, held, from);
+        if (gears)
+            queue.push({wheels.cost + o.stack.cost + o.held[held].cost +
+                            geared_[wheels.gears][*gears].cost,
+                        Item::Kind::build, at, held, *gears, 0});
+        return gears.has_value();
+    };
+    /// The holders from `held` on, up to the first with which any gears go.
+    const auto push_first = [&](std::size_t at, std::size_t held) {
+        while (held < opened[at].held.size() && !push_build(at, held, 0)) ++held;
+    };
+
+    if (query.most_changes >= 0)
+        for (Kin& kin : kin_) {
+            if (!kin.by_changes.empty() &&
+                kin.by_changes.size() > static_cast<std::size_t>(query.most_changes))
+                continue;
+            kin.by_changes.assign(static_cast<std::size_t>(query.most_changes) + 1, {});
+            for (const Stacked& stacked : kin.stacks)
+                if (stacked.cost.changes <= query.most_changes)
+                    kin.by_changes[static_cast<std::size_t>(stacked.cost.changes)].rest.push_back(
+                        stacked);
+            for (Stream& stream : kin.by_changes)
+                std::make_heap(stream.rest.begin(), stream.rest.end(), Later{});
+        }
+    std::vector<std::vector<std::optional<Cost>>> inside(wheels_.size());  // by 1 + changes
+    for (std::size_t at = 0; at < wheels_.size(); ++at)
+        for (int changes = query.most_changes < 0 ? -1 : 0;
+             changes <= std::max(-1, query.most_changes - wheels_[at].cost.changes); ++changes) {
+            auto& least = inside[at];
+            least.resize(static_cast<std::size_t>(changes) + 2);
+            least.back() = least_inside(wheels_[at], budget_of(wheels_[at], changes));
+            if (least.back()) push_stack(at, 0, changes, *least.back());
+        }
+
+    for (std::size_t taken = 0; !queue.empty() && result.size() < query.most; ++taken) {
+        if (taken % 256 == 255 && query.go_on && !query.go_on()) {
+            stopped_ = true;
+            break;
+        }
+        const Item item = queue.top();
+        queue.pop();
+        if (item.kind == Item::Kind::judged) {
+            result.push_back(judged[item.at]);
+        } else if (item.kind == Item::Kind::stack) {
+            const Wheels& wheels = wheels_[item.at];
+            const Stacked stacked = *stream_of(wheels, item.changes).at(item.k);
+            push_stack(item.at, item.k + 1, item.changes,
+                       *inside[item.at][static_cast<std::size_t>(item.changes + 1)]);
+            opened.push_back(open(item.at, stacked, budget_of(wheels, item.changes)));
+            push_first(opened.size() - 1, 0);
+        } else {
+            push_build(item.at, item.k, item.gears + 1);
+            // The next holders enter with the first gears that go with these.
+            if (next_gears(opened[item.at], item.k, 0) == item.gears)
+                push_first(item.at, item.k + 1);
+            ++looked_at_;
+            Found found{build_of(opened[item.at], item.k, item.gears), item.cost, {}};
+            found.setup = lists_.setup(found.build);
+            const auto more = query.judge(found.setup);
+            if (!more) continue;
+            found.cost.points += *more;
+            if (*more == 0) {
+                result.push_back(std::move(found));
+            } else {
+                queue.push({found.cost, Item::Kind::judged, judged.size(), 0, 0, 0});
+                judged.push_back(std::move(found));
+            }
+        }
+    }
+    return result;
+}
+
+}  // namespace podwright

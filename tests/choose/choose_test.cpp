@@ -1,0 +1,359 @@
+#include "choose/choose.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <map>
+#include <tuple>
+
+#include "choose/build.hpp"
+#include "choose/cost.hpp"
+#include "core/conflicts.hpp"
+#include "evaluate/evaluate.hpp"
+#include "file/asset_library.hpp"
+#include "random_setup.hpp"
+
+using namespace podwright;
+
+namespace {
+
+/// A small box around the demo, another on every call.
+Setup random_problem(RandomSetups& random) {
+    Setup s;
+    PartsBox& box = s.choosing.box;
+    const double shims[] = {0.1, 0.15, 0.2, 0.3, 0.5, 1.0};
+    for (int i = random.whole(0, 3); i > 0; --i) {
+        const double t = shims[random.whole(0, 5)];
+        const bool known = std::any_of(box.shims.begin(), box.shims.end(),
+                                       [&](const ShimKind& k) { return k.thickness == t; });
+        if (!known) box.shims.push_back({t, random.whole(1, 3)});
+    }
+    for (int i = random.whole(0, 3); i > 0; --i) {
+        const double step = 0.5 * random.whole(0, 4);
+        const bool known = std::any_of(box.holders.begin(), box.holders.end(),
+                                       [&](const HolderKind& k) { return k.step == step; });
+        if (!known) box.holders.push_back({step, random.whole(1, 2)});
+    }
+    for (int i = random.whole(0, 3); i > 0; --i) {
+        const int z = random.whole(26, 40);
+        if (std::find(box.pinions.begin(), box.pinions.end(), z) == box.pinions.end())
+            box.pinions.push_back(z);
+    }
+    for (int i = random.whole(0, 2); i > 0; --i) {
+        const int z = random.whole(70, 84);
+        if (std::find(box.spurs.begin(), box.spurs.end(), z) == box.spurs.end())
+            box.spurs.push_back(z);
+    }
+    if (random.whole(0, 1)) box.blades = {0.1, 0.15, 0.3};
+    for (int i = random.whole(0, 2); i > 0; --i)
+        box.wheels.push_back({std::to_string(i), -5.0 + 0.25 * random.whole(0, 4),
+                              std::nullopt, random.whole(1, 2)});
+    for (int i = random.whole(0, 2); i > 0; --i) {
+        TyreKind tyre;
+        tyre.name = std::to_string(i);
+        tyre.diameter = 42.0 + 0.1 * random.whole(0, 20);
+        if (random.whole(0, 3) == 0) tyre.stiffness = 20;
+        if (random.whole(0, 3) == 0) tyre.width = 40;
+        tyre.count = random.whole(1, 2);
+        box.tyres.push_back(tyre);
+    }
+    if (random.whole(0, 3) == 0) {
+        s.axial_float.set_by = FloatBy::shoulder;
+        s.axial_float.shoulder = 64.95;
+        box.axles.push_back({"a", 6, 4, 0, 64.95});
+        box.axles.push_back({"b", 6, 3, 1, 65.05});
+    }
+    s.event.roll_max = radians(random.whole(0, 1) ? 0.25 : 1.0);
+    s.event.ride_low = 2.5;
+    s.event.shift_max = random.whole(0, 1) ? 0.25 : 1.0;
+    s.choosing.goals = {{"ride.rear", 3.4 + 0.1 * random.whole(0, 12), 0.05, 1},
+                        {"width.overall", 170.5 + 0.1 * random.whole(0, 15), 0.1, 2},
+                        {"width.shift", 0, 0.02, 5},
+                        {"gear.rollout", 55.0 + random.whole(0, 8), 0.5, 0.3},
+                        {"float.nominal", 0.15, 0, 4},
+                        {"ride.roll", 0, 0.01, 1}};
+    if (random.whole(0, 2) == 0)
+        s.choosing.rules.push_back({"width.overall", {}, 171.5, "section 3 of a made-up rulebook"});
+    if (random.whole(0, 4) == 0)
+        s.choosing.rules.push_back({"gears.spur", 72, {}, "section 4 of a made-up rulebook"});
+    return s;
+}
+
+struct Plain {
+    Setup setup;
+    Cost cost;
+};
+
+/// Shims on both sides by fewest pieces, then fewest changes, for each pair of sums; by going
+/// through every way to share out the box.
+std::vector<ShimPair> plain_shims(const Setup& s) {
+    std::map<std::pair<int, int>, ShimPair> best;
+    std::vector<ShimKind> kinds = s.choosing.box.shims;
+    const auto micro = [](double mm) { return static_cast<int>(std::lround(mm * 1000)); };
+    const auto today = [&](const std::vector<double>& shims, double t) {
+        return static_cast<int>(std::count_if(shims.begin(), shims.end(),
+                                              [&](double x) { return micro(x) == micro(t); }));
+    };
+    int known = 0;
+    for (const ShimKind& k : kinds)
+        known += today(s.left.shims, k.thickness) + today(s.right.shims, k.thickness);
+    const int lost = static_cast<int>(s.left.shims.size() + s.right.shims.size()) - known;
+    const std::function<void(std::size_t, ShimPair)> go = [&](std::size_t k, ShimPair pair) {
+        if (k == kinds.size()) {
+            const auto [at, fresh] = best.try_emplace({pair.left, pair.right}, pair);
+            if (!fresh && std::tie(pair.shims, pair.changes) <
+                              std::tie(at->second.shims, at->second.changes))
+                at->second = pair;
+            return;
+        }
+        for (int a = 0; a <= kinds[k].count; ++a)
+            for (int b = 0; a + b <= kinds[k].count; ++b) {
+                ShimPair next = pair;
+                next.left += a * micro(kinds[k].thickness);
+                next.right += b * micro(kinds[k].thickness);
+                next.shims += a + b;
+                next.changes += std::abs(a - today(s.left.shims, kinds[k].thickness)) +
+                                std::abs(b - today(s.right.shims, kinds[k].thickness));
+                go(k + 1, next);
+            }
+    };
+    ShimPair none;
+    none.changes = lost;
+    go(0, none);
+    std::vector<ShimPair> all;
+    for (const auto& [sums, pair] : best) all.push_back(pair);
+    return all;
+}
+
+/// Everything in turn: no bounds, no order, no sharing of work.
+std::vector<Plain> brute_force(const Setup& today, std::optional<std::size_t> most_changes = {}) {
+    const Lists lists(today);
+    std::vector<Plain> all;
+    for (std::size_t l = 0; l < lists.rolling[0].size(); ++l)
+        for (std::size_t r = 0; r < lists.rolling[1].size(); ++r) {
+            if (!lists.can_roll(l, r)) continue;
+            for (const ShimPair& pair : lists.shims.pairs())
+                for (std::size_t f = 0; f < lists.floats.size(); ++f)
+                    for (std::size_t hl = 0; hl < lists.holders[0].size(); ++hl)
+                        for (std::size_t hr = 0; hr < lists.holders[1].size(); ++hr) {
+                            if (!lists.can_hold(hl, hr)) continue;
+                            for (std::size_t g = 0; g < lists.gears.size(); ++g) {
+                                const Build build{l, r, pair, f, hl, hr, g};
+                                Plain plain{lists.setup(build), {}};
+                                const Calculated c = calculate(plain.setup);
+                                if (!broken(plain.setup, c).empty()) continue;
+                                plain.cost = lists.rolling_cost(l, r) + lists.stack_cost(pair, f) +
+                                             lists.holder_cost(hl, hr) + lists.gear_cost(g);
+                                plain.cost.points = goal_points(plain.setup, c);
+                                if (most_changes &&
+                                    plain.cost.changes > static_cast<int>(*most_changes))
+                                    continue;
+                                all.push_back(std::move(plain));
+                            }
+                        }
+        }
+    std::sort(all.begin(), all.end(),
+              [](const Plain& a, const Plain& b) { return a.cost < b.cost; });
+    return all;
+}
+
+bool same_build(const Setup& a, const Setup& b) {
+    return std::all_of(parameters().begin(), parameters().end(), [&](const Parameter& p) {
+        if (p.kind == ValueKind::text) return true;
+        return p.kind == ValueKind::list ? p.get_list(a) == p.get_list(b) : p.get(a) == p.get(b);
+    });
+}
+
+/// Whether the box holds all that the build uses on both sides together, where it lists the kind.
+bool in_box(const Setup& build) {
+    const PartsBox& box = build.choosing.box;
+    const auto used = [&](auto same) {
+        return static_cast<int>(same(build.left)) + static_cast<int>(same(build.right));
+    };
+    for (const AxleSide* side : {&build.left, &build.right}) {
+        for (const double shim : side->shims) {
+            if (box.shims.empty()) break;
+            int count = 0;
+            for (const ShimKind& k : box.shims)
+                if (std::abs(k.thickness - shim) < 1e-6) count = k.count;
+            if (used([&](const AxleSide& s) {
+                    return std::count_if(s.shims.begin(), s.shims.end(),
+                                         [&](double t) { return std::abs(t - shim) < 1e-6; });
+                }) > count)
+                return false;
+        }
+        if (!box.holders.empty()) {
+            int count = 0;
+            for (const HolderKind& k : box.holders)
+                if (k.step == side->holder_step) count = k.count;
+            if (used([&](const AxleSide& s) { return s.holder_step == side->holder_step; }) > count)
+                return false;
+        }
+        if (!box.wheels.empty()) {
+            int count = 0;
+            for (const WheelKind& k : box.wheels)
+                if (k.inset == side->inset) count += k.count;
+            if (used([&](const AxleSide& s) { return s.inset == side->inset; }) > count)
+                return false;
+        }
+        if (!box.tyres.empty()) {
+            int count = 0;
+            for (const TyreKind& k : box.tyres)
+                if (k.diameter == side->tyre.diameter) count += k.count;
+            if (used([&](const AxleSide& s) { return s.tyre.diameter == side->tyre.diameter; }) >
+                count)
+                return false;
+        }
+    }
+    const auto holds = [](const auto& list, auto value) {
+        return list.empty() || std::find(list.begin(), list.end(), value) != list.end();
+    };
+    return holds(box.pinions, build.gears.pinion) && holds(box.spurs, build.gears.spur) &&
+           (build.axial_float.set_by == FloatBy::shoulder ||
+            holds(box.blades, build.axial_float.blade));
+}
+
+}  // namespace
+
+TEST_CASE("shim sums by the table are those of every way to share out the box") {
+    RandomSetups random(11);
+    for (int i = 0; i < 60; ++i) {
+        const Setup s = random_problem(random);
+        if (s.choosing.box.shims.empty()) continue;
+        const ShimTable table(s.choosing.box, s);
+        const auto plain = plain_shims(s);
+        REQUIRE(table.pairs().size() == plain.size());
+        for (const ShimPair& pair : table.pairs()) {
+            const auto found = std::find_if(plain.begin(), plain.end(), [&](const ShimPair& p) {
+                return p.left == pair.left && p.right == pair.right;
+            });
+            REQUIRE(found != plain.end());
+            CHECK(found->shims == pair.shims);
+            CHECK(found->changes == pair.changes);
+            const auto shims = table.shims(pair);
+            double left = 0;
+            for (const double t : shims.left) left += t;
+            CHECK(left == Approx(pair.left / 1000.0).margin(1e-9));
+            CHECK(shims.left.size() + shims.right.size() == static_cast<std::size_t>(pair.shims));
+        }
+    }
+}
+
+TEST_CASE("the search gives the answers of brute force, in the same order") {
+    RandomSetups random(12);
+    int with_answers = 0;
+    for (int i = 0; i < 150; ++i) {
+        const Setup today = random_problem(random);
+        if (find_conflict(today)) continue;
+        const std::vector<Plain> all = brute_force(today);
+        ChooseOptions options;
+        options.explain = false;
+        const Choice choice = choose(today, options);
+        INFO("problem " << i << ", " << all.size() << " builds fit");
+        REQUIRE(choice.best.size() == std::min<std::size_t>(10, all.size()));
+        with_answers += choice.best.empty() ? 0 : 1;
+        for (std::size_t k = 0; k < choice.best.size(); ++k) {
+            CHECK(same_build(choice.best[k].setup, all[k].setup));
+            CHECK(choice.best[k].points == static_cast<double>(all[k].cost.points) / point);
+            CHECK(choice.best[k].shims == all[k].cost.shims);
+            CHECK(choice.best[k].changes == all[k].cost.changes);
+        }
+    }
+    CHECK(with_answers > 60);
+}
+
+TEST_CASE("the front is the best of brute force for ever fewer changes") {
+    RandomSetups random(13);
+    for (int i = 0; i < 60; ++i) {
+        const Setup today = random_problem(random);
+        if (find_conflict(today)) continue;
+        ChooseOptions options;
+        options.explain = false;
+        const Choice choice = choose(today, options);
+        if (choice.best.empty()) continue;
+        std::vector<Plain> all = brute_force(today);
+        std::size_t at = 0;
+        for (const Answer& answer : choice.front) {
+            INFO("problem " << i << ", answer " << at++);
+            REQUIRE(!all.empty());
+            CHECK(same_build(answer.setup, all.front().setup));
+            const int fewer = all.front().cost.changes;
+            all.erase(std::remove_if(all.begin(), all.end(),
+                                     [&](const Plain& p) { return p.cost.changes >= fewer; }),
+                      all.end());
+        }
+        CHECK(all.empty());
+    }
+}
+
+TEST_CASE("an answer evaluated from scratch keeps its promises and the box's limits") {
+    RandomSetups random(14);
+    int answers = 0;
+    for (int i = 0; i < 60; ++i) {
+        const Setup today = random_problem(random);
+        if (find_conflict(today)) continue;
+        Meter meter(asset_library());
+        ChooseOptions options;
+        options.meter = &meter;
+        options.most = 3;
+        options.explain = false;
+        const Choice choice = choose(today, options);
+        for (const Answer& answer : choice.best) {
+            ++answers;
+            Meter fresh(asset_library());
+            Asked asked;
+            asked.meter = &fresh;
+            const Evaluation e = evaluate(answer.setup, asked);
+            for (const Finding& finding : e.findings) {
+                INFO(finding.text);
+                CHECK((finding.level == Level::note ||
+                       finding.code.substr(0, 5) == "shaft" || finding.code.substr(0, 5) == "beari" ||
+                       finding.code.substr(0, 5) == "float"));
+            }
+            for (const GoalState& goal : answer.goals)
+                CHECK(e.reading(goal.reading)->value == goal.value);
+            double least = clearance_horizon;
+            for (const Clearance& c : e.clearances)
+                if (c.need > 0) least = std::min(least, c.margin());
+            CHECK(answer.room.value() == least);
+            CHECK(in_box(answer.setup));
+            std::vector<Change> changes;
+            for (const Step& step : answer.steps)
+                changes.insert(changes.end(), step.changes.begin(), step.changes.end());
+            CHECK(same_build(with_changes(today, changes), answer.setup));
+        }
+    }
+    CHECK(answers > 20);
+}
+
+TEST_CASE("nothing fits: the limit to blame and the smallest addition") {
+    Setup today;  // 4.0 mm of ride height with the 0.5 holders down
+    today.choosing.box.holders = {{0.5, 2}};
+    today.event.ride_low = 4.6;
+    today.event.ride_high = 5.0;
+    const Choice choice = choose(today);
+    REQUIRE(choice.best.empty());
+    REQUIRE(choice.blame);
+    REQUIRE(choice.blame->obstacles.size() == 1);
+    CHECK(choice.blame->obstacles[0].limit == Limit::ride);
+    // The nearest keeps the holders down: 43 / 2 - (18 - 0.5) = 4.0 (the stance's equations).
+    CHECK(choice.blame->obstacles[0].text ==
+          "ride height: 4.00 mm at best, 0.60 mm less than the 4.60 mm allowed");
+    REQUIRE(choice.blame->addition);
+    CHECK(choice.blame->addition->text == "2 x 1.50 mm holder");  // 21.5 - 16.5 = 5.0
+    CHECK(broken(choice.blame->addition->answer.setup,
+                 calculate(choice.blame->addition->answer.setup))
+              .empty());
+}
+
+TEST_CASE("a search that is told to stop says so and stops") {
+    RandomSetups random(15);
+    const Setup today = random_problem(random);
+    Meter meter(asset_library());
+    ChooseOptions options;
+    options.meter = &meter;
+    options.watch.go_on = [](const std::string&) { return false; };
+    const Choice choice = choose(today, options);
+    CHECK(choice.best.empty());
+    CHECK(choice.stopped);
+}
