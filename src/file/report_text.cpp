@@ -4,6 +4,7 @@
 
 #include "core/text.hpp"
 #include "core/units.hpp"
+#include "file/page.hpp"
 #include "file/report.hpp"
 #include "gap/clearance_findings.hpp"
 #include "gap/fit.hpp"
@@ -11,58 +12,6 @@
 namespace podwright {
 
 namespace {
-
-constexpr std::size_t page_width = 100;
-
-/// Characters, not bytes; every character of a report is one column wide.
-std::size_t columns(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-    }));
-}
-
-std::string padded(std::string text, std::size_t width, bool to_the_right = false) {
-    const std::size_t used = columns(text);
-    if (used >= width) return text;
-    const std::string space(width - used, ' ');
-    return to_the_right ? space + text : text + space;
-}
-
-/// On one line and without what a terminal would obey.
-std::string harmless(std::string_view text) {
-    std::string line;
-    for (const char c : text) {
-        const auto code = static_cast<unsigned char>(c);
-        line += code < 0x20 || code == 0x7F ? ' ' : c;
-    }
-    return line;
-}
-
-/// `text` broken between words; lines after the first start with `indent` spaces. `text` is taken
-/// to start at that column already.
-std::string wrapped(std::string_view text, std::size_t indent) {
-    std::string result;
-    std::size_t used = indent;
-    bool at_start = true;
-    while (!text.empty()) {
-        const std::size_t end = std::min(text.find(' '), text.size());
-        const std::string_view part = text.substr(0, end);
-        if (!at_start && used + 1 + columns(part) > page_width) {
-            result += "\n" + std::string(indent, ' ');
-            used = indent;
-            at_start = true;
-        }
-        if (!at_start) {
-            result += ' ';
-            ++used;
-        }
-        result += part;
-        used += columns(part);
-        at_start = false;
-        text.remove_prefix(std::min(end + 1, text.size()));
-    }
-    return result;
-}
 
 /// How a reading is written: its unit as shown, and the factor and decimals that go with it.
 struct Shown {

@@ -9,6 +9,7 @@
 #include "evaluate/evaluate.hpp"
 #include "file/asset.hpp"
 #include "file/asset_library.hpp"
+#include "file/choose_report.hpp"
 #include "file/near.hpp"
 #include "file/report.hpp"
 #include "file/scene.hpp"
@@ -95,6 +96,39 @@ int report(const Options& options, std::ostream& out) {
     return exit_clean;
 }
 
+/// What `choose` and `plan` are asked for alike.
+ChooseOptions choose_options(const Options& options, Meter& meter) {
+    ChooseOptions asked;
+    asked.meter = &meter;
+    asked.shown = options.inches ? LengthUnit::inch : LengthUnit::mm;
+    return asked;
+}
+
+int choose_build(const Options& options, std::ostream& out) {
+    const Setup setup = read_scene(options.scene);
+    if (setup.choosing.box == PartsBox{})
+        throw UsageError(options.scene +
+                         " has no parts box; add [box], or box = \"FILE.toml\", see "
+                         "scenes/README.md");
+    Meter meter(asset_library());
+    const Choice choice = choose(setup, choose_options(options, meter));
+    out << (options.json ? choice_json(setup, choice) : choice_text(setup, choice, options.inches));
+    return choice.best.empty() ? exit_cautions : exit_clean;
+}
+
+int plan(const Options& options, std::ostream& out) {
+    const Setup setup = read_scene(options.scene);
+    if (setup.choosing.day.runs == 0)
+        throw UsageError(options.scene +
+                         " has no day to plan; add [day] with runs = ..., see scenes/README.md");
+    Meter meter(asset_library());
+    const DayPlan day = plan_day(setup, choose_options(options, meter));
+    out << (options.json ? plan_json(setup, day) : plan_text(setup, day, options.inches));
+    const bool kept = std::all_of(day.runs.begin(), day.runs.end(),
+                                  [](const RunPlan& run) { return run.broken.empty(); });
+    return kept && static_cast<int>(day.runs.size()) == day.runs_asked ? exit_clean : exit_cautions;
+}
+
 /// What a picture and a recording are asked for alike.
 PictureRequest picture_request(const Options& options, const Graphics& graphics) {
     PictureRequest request;
@@ -156,7 +190,8 @@ int record(const Options& options, const Graphics& graphics) {
 }
 
 const std::vector<std::string>& command_names() {
-    static const std::vector<std::string> names = {"report", "picture", "record", "keys"};
+    static const std::vector<std::string> names = {"report", "choose", "plan",
+                                                   "picture", "record", "keys"};
     return names;
 }
 
@@ -180,6 +215,15 @@ void add_report(CLI::App& app, Options& options) {
     command->add_flag("--json", options.json, "print JSON, always in mm");
     command->add_flag("--inches", options.inches, "print lengths in inches");
     command->footer("Exit code: 0 nothing or only notes, 1 cautions, 2 stops, 3 could not run.");
+}
+
+void add_choosing(CLI::App& app, Options& options, const char* name, const char* what,
+                  const char* codes) {
+    CLI::App* command = app.add_subcommand(name, what);
+    command->add_option("SCENE", options.scene, "scene file (TOML)")->required();
+    command->add_flag("--json", options.json, "print JSON, always in mm");
+    command->add_flag("--inches", options.inches, "print lengths in inches");
+    command->footer(codes);
 }
 
 /// The scene and how it is looked at.
@@ -240,6 +284,10 @@ void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
     app.add_flag("--tell", options.tell,
                  "say on standard output, as lines of JSON, what the window shows");
     add_report(app, options);
+    add_choosing(app, options, "choose", "Prints the best builds from the scene's parts box.",
+                 "Exit code: 0 there is one, 1 nothing fits, 3 could not run.");
+    add_choosing(app, options, "plan", "Prints holders and pinion for every run of the day.",
+                 "Exit code: 0 every limit is kept, 1 not every one can be, 3 could not run.");
     add_picture(app, options, graphics);
     add_record(app, options, graphics);
     app.add_subcommand("keys", "Prints every key of a scene file, as a Markdown table.");
@@ -249,6 +297,8 @@ void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
 
 int run(CLI::App& app, const Options& options, const Graphics& graphics, std::ostream& out) {
     if (app.got_subcommand("report")) return report(options, out);
+    if (app.got_subcommand("choose")) return choose_build(options, out);
+    if (app.got_subcommand("plan")) return plan(options, out);
     if (app.got_subcommand("picture")) return picture(options, graphics);
     if (app.got_subcommand("record")) return record(options, graphics);
     if (app.got_subcommand("keys")) {

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string>
+
+#include "choose/choose.hpp"
+#include "choose/plan.hpp"
+
+// Chosen builds and day plans as JSON (always in mm, with a line break at the end) and for people (at
+// most 100 columns wide, lengths in mm or in inches).
+namespace podwright {
+
+/// `podwright`, `setup`, `combinations`, `looked_at`, `measured`, `stopped`, `best` and `front` (list:
+/// `points`, `shims`, `changes`, `room`, `goals`, `steps`, `edits`: key -> value), and `blame` where
+/// nothing fits (`obstacles`: `limit`, `text`; `addition`: `text`, `answer`).
+std::string choice_json(const Setup& today, const Choice& choice);
+std::string choice_text(const Setup& today, const Choice& choice, bool inches);
+
+/// `podwright`, `setup`, `wear_left`, `wear_right` (`start`, `per_run`, `fitted`), `points`,
+/// `changes`, `runs` (list: `run`, `left`, `right`, holders and pinion, `ride`, `rollout`, `room`,
+/// `points`, `broken`, `steps`).
+std::string plan_json(const Setup& today, const DayPlan& plan);
+std::string plan_text(const Setup& today, const DayPlan& plan, bool inches);
+
+}  // namespace podwright
