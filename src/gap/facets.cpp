@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "core/units.hpp"
 
@@ -18,17 +19,19 @@ constexpr double far = 2.5;      // radii away a stretch is taken as one dipole
 dvec3 middle(const Triangle& t) { return (t[0] + t[1] + t[2]) / 3.0; }
 dvec3 vector_area(const Triangle& t) { return glm::cross(t[1] - t[0], t[2] - t[0]) * 0.5; }
 
-Facets::Sphere sphere_of(const Triangle* begin, const Triangle* end) {
+/// Of the triangles that `at` gives for the numbers from begin to end.
+template <class At>
+Facets::Sphere sphere_of(std::size_t begin, std::size_t end, At at) {
     dvec3 low(1e300), high(-1e300);
-    for (const Triangle* t = begin; t != end; ++t)
-        for (const dvec3& p : *t) {
+    for (std::size_t i = begin; i < end; ++i)
+        for (const dvec3& p : at(i)) {
             low = glm::min(low, p);
             high = glm::max(high, p);
         }
     const dvec3 centre = (low + high) * 0.5;
     double squared = 0;
-    for (const Triangle* t = begin; t != end; ++t)
-        for (const dvec3& p : *t) squared = std::max(squared, glm::dot(p - centre, p - centre));
+    for (std::size_t i = begin; i < end; ++i)
+        for (const dvec3& p : at(i)) squared = std::max(squared, glm::dot(p - centre, p - centre));
     return {centre, std::sqrt(squared)};
 }
 
@@ -68,40 +71,50 @@ Facets::Facets(std::vector<Triangle> triangles) : triangles_(std::move(triangles
     std::size_t nodes = 2;
     for (std::size_t size = triangles_.size(); size > leaf; size = (size + 1) / 2) nodes *= 2;
     nodes_.resize(nodes);
-    build(all());
+    std::vector<std::uint32_t> order(triangles_.size());
+    std::iota(order.begin(), order.end(), 0U);
+    build(all(), order);
+    std::vector<Triangle> sorted;
+    sorted.reserve(triangles_.size());
+    for (const std::uint32_t i : order) sorted.push_back(triangles_[i]);
+    triangles_ = std::move(sorted);
 }
 
-void Facets::build(const Stretch& stretch) {
+void Facets::build(const Stretch& stretch, std::vector<std::uint32_t>& order) {
     if (stretch.size() == 0 || stretch.node >= nodes_.size()) return;
-    Triangle* const begin = triangles_.data() + stretch.begin;
-    Triangle* const end = triangles_.data() + stretch.end;
+    const auto at = [&](std::size_t i) -> const Triangle& { return triangles_[order[i]]; };
     Node& node = nodes_[stretch.node];
-    node.sphere = sphere_of(begin, end);
+    node.sphere = sphere_of(stretch.begin, stretch.end, at);
     dvec3 low(1e300), high(-1e300);
     double total = 0;
-    for (const Triangle* t = begin; t != end; ++t) {
-        const dvec3 area = vector_area(*t), at = middle(*t);
+    for (std::size_t i = stretch.begin; i < stretch.end; ++i) {
+        const dvec3 area = vector_area(at(i)), centre = middle(at(i));
         node.area += area;
-        node.centroid += at * glm::length(area);
+        node.centroid += centre * glm::length(area);
         total += glm::length(area);
-        low = glm::min(low, at);
-        high = glm::max(high, at);
+        low = glm::min(low, centre);
+        high = glm::max(high, centre);
     }
     node.centroid = total > 0 ? node.centroid / total : node.sphere.centre;
     if (stretch.size() < 2) return;
     const dvec3 size = high - low;
     const int axis = size.x >= size.y && size.x >= size.z ? 0 : size.y >= size.z ? 1 : 2;
-    std::nth_element(
-        begin, begin + stretch.size() / 2, end, [axis](const Triangle& s, const Triangle& t) {
-            return s[0][axis] + s[1][axis] + s[2][axis] < t[0][axis] + t[1][axis] + t[2][axis];
-        });
-    build(stretch.first());
-    build(stretch.second());
+    const auto place = [&](std::uint32_t i) {
+        const Triangle& t = triangles_[i];
+        return t[0][axis] + t[1][axis] + t[2][axis];
+    };
+    const auto begin = order.begin() + static_cast<std::ptrdiff_t>(stretch.begin);
+    std::nth_element(begin, begin + static_cast<std::ptrdiff_t>(stretch.size() / 2),
+                     order.begin() + static_cast<std::ptrdiff_t>(stretch.end),
+                     [&](std::uint32_t i, std::uint32_t k) { return place(i) < place(k); });
+    build(stretch.first(), order);
+    build(stretch.second(), order);
 }
 
 Facets::Sphere Facets::sphere(const Stretch& stretch) const {
     if (stretch.node < nodes_.size()) return nodes_[stretch.node].sphere;
-    return sphere_of(triangles_.data() + stretch.begin, triangles_.data() + stretch.end);
+    return sphere_of(stretch.begin, stretch.end,
+                     [&](std::size_t i) -> const Triangle& { return triangles_[i]; });
 }
 
 void Facets::nearest(const Stretch& stretch, const dvec3& p, dvec3& best, double& squared) const {

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 #include <glm/glm.hpp>
@@ -44,7 +45,8 @@ private:
         Sphere sphere;
         glm::dvec3 centroid{0}, area{0};  ///< centre of the area; sum of the vector areas
     };
-    void build(const Stretch& stretch);
+    /// `order`: numbers of the triangles, sorted within the stretch.
+    void build(const Stretch& stretch, std::vector<std::uint32_t>& order);
     void nearest(const Stretch& stretch, const glm::dvec3& p, glm::dvec3& best,
                  double& squared) const;
     double winding(const Stretch& stretch, const glm::dvec3& p) const;
