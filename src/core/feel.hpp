@@ -21,8 +21,8 @@ struct Feel {
     BearingStudy bearings;
     Warmth warmth;
     double float_worst = 0;                  ///< worst case of the float's tolerances, ±
-    std::optional<Fit> axle_fit;             ///< of the axle in the bearing's bore
-    std::optional<Fit> holder_fit;           ///< of the bearing in the holder
+    std::optional<IsoFit> axle_fit;          ///< of the axle in the bearing's bore
+    std::optional<IsoFit> holder_fit;        ///< of the bearing in the holder
     std::vector<ToleranceStudy> tolerances;  ///< empty unless builds were asked for
 };
 

@@ -171,7 +171,7 @@ void find_static(const FindingInput& in, std::vector<Finding>& out) {
     out.push_back(std::move(finding));
 }
 
-void find_fit_too_tight(const std::optional<Fit>& fit, const std::string& designation,
+void find_fit_too_tight(const std::optional<IsoFit>& fit, const std::string& designation,
                         const char* what, const char* part, std::vector<Finding>& out) {
     if (!fit || fit->clearance_low() >= 0) return;
     Finding finding;

@@ -68,14 +68,14 @@ std::optional<Deviations> tolerance_class(std::string_view text, double nominal)
     return {};
 }
 
-std::optional<Fit> find_fit(std::string_view text, double nominal) {
+std::optional<IsoFit> find_fit(std::string_view text, double nominal) {
     const std::size_t slash = text.find('/');
     if (slash == std::string_view::npos) return {};
     const std::string_view hole = text.substr(0, slash), shaft = text.substr(slash + 1);
     if (hole.empty() || shaft.empty() || hole[0] > 'Z' || shaft[0] < 'a') return {};
     const auto h = tolerance_class(hole, nominal), s = tolerance_class(shaft, nominal);
     if (!h || !s) return {};
-    return Fit{*h, *s};
+    return IsoFit{*h, *s};
 }
 
 }  // namespace podwright

@@ -16,13 +16,13 @@ struct Deviations {
 /// 30 mm. Holes: F G H JS; shafts: f g h js k m n p; grades 5 to 9. Nothing if it is none of these.
 std::optional<Deviations> tolerance_class(std::string_view designation, double nominal);
 
-struct Fit {
+struct IsoFit {
     Deviations hole, shaft;
     double clearance_low() const { return hole.lower - shaft.upper; }  ///< < 0: interference
     double clearance_high() const { return hole.upper - shaft.lower; }
 };
 
 /// "H7/g6" at a nominal size, or nothing.
-std::optional<Fit> find_fit(std::string_view designation, double nominal);
+std::optional<IsoFit> find_fit(std::string_view designation, double nominal);
 
 }  // namespace podwright

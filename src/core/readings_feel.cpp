@@ -96,7 +96,7 @@ void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading
     add("load.transfer", "load moved to the outer wheel", s.transfer, "N");
     const auto of_fit = [&](std::string_view low_name, std::string_view low_label,
                             std::string_view high_name, std::string_view high_label,
-                            const std::optional<Fit>& fit) {
+                            const std::optional<IsoFit>& fit) {
         if (!fit) return;
         const Status status = fit->clearance_low() < 0 ? Status::caution : Status::ok;
         add(low_name, low_label, um_per_mm * fit->clearance_low(), "um", status, 0.0, {});
