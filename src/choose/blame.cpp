@@ -114,7 +114,8 @@ std::string obstacle_text(Limit limit, const Setup& nearest, LengthUnit shown) {
                     return start + state.label + ", " + fixed(-state.margin, 2) + " " + state.unit +
                            " beyond what " + state.rule->from + " allows";
             break;
-        case Limit::clearances: return start + "every build that fits otherwise has parts too close";
+        case Limit::clearances:
+            return start + "every build that fits otherwise has parts too close";
         case Limit::mesh_tilt:
         case Limit::parts: break;
     }
@@ -200,20 +201,19 @@ std::vector<Offer> offers_for(const Setup& setup) {
     teeth("pinion", &PartsBox::pinions, 8, 80);
     teeth("spur", &PartsBox::spurs, 20, 160);
     if (setup.axial_float.set_by == FloatBy::blade)
-        offers.push_back({"blade", [](PartsBox& box, int) {
-                              for (const double blade : usual_blades)
-                                  if (std::none_of(box.blades.begin(), box.blades.end(),
-                                                   [&](double b) {
-                                                       return std::abs(b - blade) < 1e-9;
-                                                   }))
-                                      box.blades.push_back(blade);
-                          }});
-    offers.push_back({"wheel", [](PartsBox& box, int n) {
-                          constexpr int quarters = 32;  // of a millimetre, either way
-                          for (int i = -quarters; i <= quarters; ++i)
-                              box.wheels.push_back(
-                                  {"of " + fixed(0.25 * i, 2) + " mm inset", 0.25 * i, {}, n});
-                      }});
+        offers.push_back(
+            {"blade", [](PartsBox& box, int) {
+                 for (const double blade : usual_blades)
+                     if (std::none_of(box.blades.begin(), box.blades.end(),
+                                      [&](double b) { return std::abs(b - blade) < 1e-9; }))
+                         box.blades.push_back(blade);
+             }});
+    offers.push_back(
+        {"wheel", [](PartsBox& box, int n) {
+             constexpr int quarters = 32;  // of a millimetre, either way
+             for (int i = -quarters; i <= quarters; ++i)
+                 box.wheels.push_back({"of " + fixed(0.25 * i, 2) + " mm inset", 0.25 * i, {}, n});
+         }});
     return offers;
 }
 
@@ -228,7 +228,8 @@ std::map<std::string, int> beyond_box(const Setup& build, const PartsBox& box, L
     for (const auto& [micro, n] : shims) need[length(micro / 1000.0, shown) + " shim"] = n;
 
     std::map<int, int> holders;
-    for (const AxleSide* side : {&build.left, &build.right}) ++holders[micrometres(side->holder_step)];
+    for (const AxleSide* side : {&build.left, &build.right})
+        ++holders[micrometres(side->holder_step)];
     for (const HolderKind& kind : box.holders) holders[micrometres(kind.step)] -= kind.count;
     for (const auto& [micro, n] : holders) need[length(micro / 1000.0, shown) + " holder"] = n;
 
@@ -254,8 +255,7 @@ std::map<std::string, int> beyond_box(const Setup& build, const PartsBox& box, L
     return need;
 }
 
-std::optional<Blame::Addition> smallest_addition(const Setup& setup,
-                                                 const ChooseOptions& options) {
+std::optional<Blame::Addition> smallest_addition(const Setup& setup, const ChooseOptions& options) {
     Setup listed = setup;
     listed.choosing.box = listed_box(setup);
     for (const int n : {1, 2}) {
@@ -273,18 +273,19 @@ std::optional<Blame::Addition> smallest_addition(const Setup& setup,
             });
             if (finder.stopped()) return {};
             const bool better =
-                found && (!best || std::tie(found->cost.points, found->cost.shims,
-                                            found->cost.changes) <
-                                       std::tie(best->cost.points, best->cost.shims,
-                                                best->cost.changes));
+                found &&
+                (!best || std::tie(found->cost.points, found->cost.shims, found->cost.changes) <
+                              std::tie(best->cost.points, best->cost.shims, best->cost.changes));
             if (!better) continue;
             best = found;
             room = finder.margin();
         }
         if (!best) continue;
         Blame::Addition addition;
-        for (const auto& [what, count] : beyond_box(best->setup, listed.choosing.box, options.shown))
-            addition.text += (addition.text.empty() ? "" : ", ") + std::to_string(count) + " x " + what;
+        for (const auto& [what, count] :
+             beyond_box(best->setup, listed.choosing.box, options.shown))
+            addition.text +=
+                (addition.text.empty() ? "" : ", ") + std::to_string(count) + " x " + what;
         best->setup.choosing = setup.choosing;
         addition.answer = answer_of(setup, best->setup, room, options.shown);
         addition.answer.changes = best->cost.changes;

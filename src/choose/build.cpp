@@ -17,8 +17,9 @@ std::vector<Rolling> rolling_of(const PartsBox& box, const AxleSide& today) {
         wheels.push_back({-1, -1, today.inset, today.rim_diameter, today.tyre, 0});
     for (std::size_t i = 0; i < box.wheels.size(); ++i) {
         const WheelKind& kind = box.wheels[i];
-        Rolling wheel{static_cast<int>(i), -1, kind.inset,
-                      kind.rim_diameter.value_or(today.rim_diameter), today.tyre, 0};
+        Rolling wheel{static_cast<int>(i), -1,
+                      kind.inset,          kind.rim_diameter.value_or(today.rim_diameter),
+                      today.tyre,          0};
         wheel.changes = same_length(wheel.inset, today.inset) &&
                                 same_length(wheel.rim_diameter, today.rim_diameter)
                             ? 0
@@ -62,20 +63,21 @@ std::vector<HolderChoice> holders_of(const PartsBox& box, const AxleSide& today)
             continue;
         }
         for (const Way way : {Way::up, Way::down})
-            all.push_back({static_cast<int>(i), step, way,
-                           same_step && way == today.holder_way ? 0 : 1});
+            all.push_back(
+                {static_cast<int>(i), step, way, same_step && way == today.holder_way ? 0 : 1});
     }
     return all;
 }
 
 std::vector<GearChoice> gears_of(const PartsBox& box, const Gears& today) {
-    const std::vector<int> pinions = box.pinions.empty() ? std::vector<int>{today.pinion} : box.pinions;
+    const std::vector<int> pinions =
+        box.pinions.empty() ? std::vector<int>{today.pinion} : box.pinions;
     const std::vector<int> spurs = box.spurs.empty() ? std::vector<int>{today.spur} : box.spurs;
     std::vector<GearChoice> all;
     for (const int pinion : pinions)
         for (const int spur : spurs)
-            all.push_back({pinion, spur,
-                           (pinion == today.pinion ? 0 : 1) + (spur == today.spur ? 0 : 1)});
+            all.push_back(
+                {pinion, spur, (pinion == today.pinion ? 0 : 1) + (spur == today.spur ? 0 : 1)});
     return all;
 }
 
@@ -110,7 +112,8 @@ bool enough(const Kinds& kinds, int left, int right) {
 }  // namespace
 
 Lists::Lists(const Setup& today)
-    : rolling{rolling_of(today.choosing.box, today.left), rolling_of(today.choosing.box, today.right)},
+    : rolling{rolling_of(today.choosing.box, today.left),
+              rolling_of(today.choosing.box, today.right)},
       holders{holders_of(today.choosing.box, today.left),
               holders_of(today.choosing.box, today.right)},
       gears(gears_of(today.choosing.box, today.gears)),

@@ -49,8 +49,8 @@ struct Build {
     std::size_t gears = 0;
 };
 
-/// Everything that the box offers for `today`. A kind of part that it does not list is only there as
-/// it is today.
+/// Everything that the box offers for `today`. A kind of part that it does not list is only there
+/// as it is today.
 class Lists {
 public:
     explicit Lists(const Setup& today);

@@ -65,8 +65,10 @@ private:
 
     /// What tells one build from another.
     static std::vector<double> key_of(const Setup& s) {
-        std::vector<double> key = {s.axial_float.blade, s.axial_float.shoulder,
-                                   s.axle.waist,        s.axle.bore,
+        std::vector<double> key = {s.axial_float.blade,
+                                   s.axial_float.shoulder,
+                                   s.axle.waist,
+                                   s.axle.bore,
                                    static_cast<double>(s.gears.pinion),
                                    static_cast<double>(s.gears.spur)};
         for (const Side side : both_sides) {

@@ -37,8 +37,9 @@ struct Answer {
 struct Blame {
     struct Obstacle {
         Limit limit = Limit::width;
-        std::string text;  ///< "ride height: 5.40 mm at best, 0.40 mm more than the 5.00 mm allowed"
-        Setup nearest;     ///< the build that comes nearest to it and keeps all other limits
+        std::string
+            text;       ///< "ride height: 5.40 mm at best, 0.40 mm more than the 5.00 mm allowed"
+        Setup nearest;  ///< the build that comes nearest to it and keeps all other limits
     };
     std::vector<Obstacle> obstacles;  ///< each alone is to blame; empty if no single one is
     struct Addition {
@@ -49,14 +50,14 @@ struct Blame {
 };
 
 struct Choice {
-    std::vector<Answer> best;   ///< at most ten, the best first
-    std::vector<Answer> front;  ///< the best for ever fewer changes: no other has both fewer
-                                ///< changes and fewer points
-    std::optional<Blame> blame; ///< if there is no answer
-    double combinations = 0;    ///< builds that the box allows
-    std::size_t looked_at = 0;  ///< whole builds that were calculated
-    std::size_t measured = 0;   ///< of which clearances were measured
-    bool stopped = false;       ///< cut short: what is listed is right, but there may be more
+    std::vector<Answer> best;    ///< at most ten, the best first
+    std::vector<Answer> front;   ///< the best for ever fewer changes: no other has both fewer
+                                 ///< changes and fewer points
+    std::optional<Blame> blame;  ///< if there is no answer
+    double combinations = 0;     ///< builds that the box allows
+    std::size_t looked_at = 0;   ///< whole builds that were calculated
+    std::size_t measured = 0;    ///< of which clearances were measured
+    bool stopped = false;        ///< cut short: what is listed is right, but there may be more
 };
 
 struct Watch {

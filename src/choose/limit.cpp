@@ -30,8 +30,7 @@ std::int64_t lost(double weight, std::int64_t millionths) {
 }
 
 std::int64_t lost(const Ask::Target& target, double value) {
-    return lost(target.weight,
-                std::abs(whole(value) - whole(target.target)) - whole(target.band));
+    return lost(target.weight, std::abs(whole(value) - whole(target.target)) - whole(target.band));
 }
 
 std::optional<double> unless_zero(double limit) {
@@ -119,8 +118,7 @@ std::optional<std::int64_t> Ask::least_points(double low, double high) const {
         if (!bound.soft) return {};
         sum += lost(soft_weight, over);
     }
-    for (const Target& target : targets)
-        sum += lost(target, std::clamp(target.target, low, high));
+    for (const Target& target : targets) sum += lost(target, std::clamp(target.target, low, high));
     return sum;
 }
 

@@ -22,12 +22,12 @@ enum class Limit {
     rollout,
     backlash,
     contact_ratio,
-    mesh_tilt,   ///< backlash at the worse edge of tilted teeth
-    slot,        ///< the motor's slot reaches the mesh
-    worn,        ///< tyres above their worn diameter
-    rules,       ///< of the event
-    parts,       ///< the parts go together (find_conflict)
-    clearances   ///< every pair has what it needs over the whole envelope
+    mesh_tilt,  ///< backlash at the worse edge of tilted teeth
+    slot,       ///< the motor's slot reaches the mesh
+    worn,       ///< tyres above their worn diameter
+    rules,      ///< of the event
+    parts,      ///< the parts go together (find_conflict)
+    clearances  ///< every pair has what it needs over the whole envelope
 };
 inline constexpr int limit_count = 14;
 
@@ -54,8 +54,8 @@ enum class Term {
     track,
     shift,
     ride,
-    roll,   ///< deg
-    rake,   ///< deg
+    roll,  ///< deg
+    rake,  ///< deg
     rollout,
     final_drive,
     backlash
@@ -86,7 +86,8 @@ struct Ask {
     std::optional<std::int64_t> least_points(double low, double high) const;
 };
 
-/// What `setup` asks of each Term: its own limits, its rules and its goals. `soft` limits only cost.
+/// What `setup` asks of each Term: its own limits, its rules and its goals. `soft` limits only
+/// cost.
 std::vector<Ask> asks_of(const Setup& setup, Limits soft);
 
 /// Points for a goal on clearances: `room` is the smallest margin over the envelope.

@@ -83,11 +83,11 @@ void DayTable::fill(int run) {
     for (std::size_t g = 0; g < gear_count(); ++g) {
         lists_.set_gears(setup, g);
         const Drive drive = drive_of(setup, stack, stance_of(setup, stack));
-        const double wanted =
-            distance_for_backlash(drive.pinion, drive.spur, setup.gears.backlash);
+        const double wanted = distance_for_backlash(drive.pinion, drive.spur, setup.gears.backlash);
         const PairState mesh = pair_at(drive.pinion, drive.spur, wanted);
-        OfGear one{{}, wanted, contact_ratio_status(mesh.contact_ratio) == Status::ok &&
-                                   !find_conflict(setup)};
+        OfGear one{{},
+                   wanted,
+                   contact_ratio_status(mesh.contact_ratio) == Status::ok && !find_conflict(setup)};
         const std::pair<Term, double> values[] = {{Term::rollout, drive.rollout},
                                                   {Term::final_drive, drive.final_drive},
                                                   {Term::backlash, mesh.backlash}};
@@ -183,9 +183,8 @@ std::vector<std::size_t> DayTable::best() const {
             now[s].cost = now[s].cost + costs_[run][s];
         }
     }
-    const auto last = std::min_element(now.begin(), now.end(), [](const auto& a, const auto& b) {
-        return a.cost < b.cost;
-    });
+    const auto last = std::min_element(
+        now.begin(), now.end(), [](const auto& a, const auto& b) { return a.cost < b.cost; });
     std::vector<std::size_t> path(costs_.size());
     auto state = static_cast<std::size_t>(last - now.begin());
     for (std::size_t run = costs_.size(); run-- > 0;) {

@@ -13,11 +13,11 @@ namespace podwright {
 
 struct RunPlan {
     int run = 1;
-    Setup setup;              ///< with the diameters before this run
-    std::vector<Step> steps;  ///< from the run before; from the setup of today for the first
-    int changes = 0;          ///< holders and pinions changed before it
-    double points = 0;        ///< lost outside of bands; a thousand for each unit beyond a limit
-    Limits broken;            ///< limits that no choice keeps
+    Setup setup;                 ///< with the diameters before this run
+    std::vector<Step> steps;     ///< from the run before; from the setup of today for the first
+    int changes = 0;             ///< holders and pinions changed before it
+    double points = 0;           ///< lost outside of bands; a thousand for each unit beyond a limit
+    Limits broken;               ///< limits that no choice keeps
     std::optional<double> room;  ///< smallest margin of the clearances; nothing if not measured
 };
 
@@ -38,9 +38,9 @@ DayPlan plan_day(const Setup& setup, const ChooseOptions& options = {});
 
 /// What a plan is compared by.
 struct PlanCost {
-    std::int64_t points = 0;   ///< millionths
+    std::int64_t points = 0;  ///< millionths
     std::int64_t changes = 0;
-    std::int64_t distance = 0; ///< from the targets, in millionths of a point
+    std::int64_t distance = 0;  ///< from the targets, in millionths of a point
     auto operator<=>(const PlanCost&) const = default;
     PlanCost operator+(const PlanCost& o) const {
         return {points + o.points, changes + o.changes, distance + o.distance};

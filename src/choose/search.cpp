@@ -56,10 +56,10 @@ const Search::Stacked* Search::Stream::at(std::size_t k) {
 struct Search::Item {
     Cost cost;
     enum class Kind { stack, build, judged } kind;
-    std::size_t at;      ///< wheels, opened or found
-    std::size_t k;       ///< of the stream; place among the holders
-    std::size_t gears;   ///< place among the gears
-    int changes;         ///< of the stream; -1: any
+    std::size_t at;     ///< wheels, opened or found
+    std::size_t k;      ///< of the stream; place among the holders
+    std::size_t gears;  ///< place among the gears
+    int changes;        ///< of the stream; -1: any
 };
 
 Search::Search(const Setup& today, const Lists& lists, Limits soft)
@@ -79,11 +79,11 @@ void Search::judge_singles() {
             setup.side(side).rim_diameter = rolling.rim_diameter;
             setup.side(side).tyre = rolling.size;
             const bool worn = below(rolling.size.diameter, rolling.size.worn_diameter);
-            good_rolling_[s].push_back((!worn || soft_.has(Limit::worn)) && !find_conflict(setup) &&
-                                       (soft_.has(Limit::rules) ||
-                                        (rules_hold(setup, table + "tyre") &&
-                                         rules_hold(setup, table + "inset") &&
-                                         rules_hold(setup, table + "rim"))));
+            good_rolling_[s].push_back(
+                (!worn || soft_.has(Limit::worn)) && !find_conflict(setup) &&
+                (soft_.has(Limit::rules) ||
+                 (rules_hold(setup, table + "tyre") && rules_hold(setup, table + "inset") &&
+                  rules_hold(setup, table + "rim"))));
         }
         for (const HolderChoice& holder : lists_.holders[s]) {
             Setup setup = today_;
@@ -361,10 +361,10 @@ std::optional<std::size_t> Search::next_gears(const Opened& opened, std::size_t 
         const std::size_t g = geared[j].gears;
         if (held.cost.changes + geared[j].cost.changes > opened.budget) continue;
         const bool reached =
-            held.level >= 0 ? reaches(held, g)
-                            : soft_.has(Limit::slot) ||
-                                  place_on_slot(today_.motor, held.axle_z, gearing_[g]->distance)
-                                      .reached;
+            held.level >= 0
+                ? reaches(held, g)
+                : soft_.has(Limit::slot) ||
+                      place_on_slot(today_.motor, held.axle_z, gearing_[g]->distance).reached;
         if (reached) return j;
     }
     return {};
@@ -399,7 +399,8 @@ std::vector<Search::Found> Search::run(const Query& query) {
     const auto push_stack = [&](std::size_t at, std::size_t k, int changes, const Cost& inside) {
         const Wheels& wheels = wheels_[at];
         if (const Stacked* stacked = stream_of(wheels, changes).at(k))
-            queue.push({wheels.cost + stacked->cost + inside, Item::Kind::stack, at, k, 0, changes});
+            queue.push(
+                {wheels.cost + stacked->cost + inside, Item::Kind::stack, at, k, 0, changes});
     };
     const auto push_build = [&](std::size_t at, std::size_t held, std::size_t from) {
         const Opened& o = opened[at];

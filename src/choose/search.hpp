@@ -9,11 +9,11 @@
 
 namespace podwright {
 
-/// Best first over everything that the lists can make. A build's cost is a sum of shares: wheels and
-/// tyres; shims and what sets the float; holders; gears. The shares of the stack and of the gears
-/// are exact once the wheels are known; that of the holders is bounded from below over every stack
-/// until the stack is known, too. So what is taken from the queue never costs more than what is
-/// still in it, and the first builds that are taken whole are the best, in order.
+/// Best first over everything that the lists can make. A build's cost is a sum of shares: wheels
+/// and tyres; shims and what sets the float; holders; gears. The shares of the stack and of the
+/// gears are exact once the wheels are known; that of the holders is bounded from below over every
+/// stack until the stack is known, too. So what is taken from the queue never costs more than what
+/// is still in it, and the first builds that are taken whole are the best, in order.
 class Search {
 public:
     /// `today` and `lists` must outlive the search. `soft` limits cost instead of forbidding.

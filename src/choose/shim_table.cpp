@@ -16,9 +16,8 @@ constexpr int digits = most_shims + 1;   // of a pick: left * digits + right
 int micrometres(double mm) { return static_cast<int>(std::lround(mm * 1000)); }
 
 int count_of(const std::vector<double>& shims, int thickness) {
-    return static_cast<int>(std::count_if(shims.begin(), shims.end(), [&](double shim) {
-        return micrometres(shim) == thickness;
-    }));
+    return static_cast<int>(std::count_if(
+        shims.begin(), shims.end(), [&](double shim) { return micrometres(shim) == thickness; }));
 }
 
 int sum_of(const std::vector<double>& shims) {
@@ -37,7 +36,8 @@ std::vector<double> arranged(const std::vector<double>& today, std::map<int, int
         shims.push_back(shim);
     }
     for (auto kind = counts.rbegin(); kind != counts.rend(); ++kind)
-        shims.insert(shims.end(), static_cast<std::size_t>(kind->second), thickness.at(kind->first));
+        shims.insert(shims.end(), static_cast<std::size_t>(kind->second),
+                     thickness.at(kind->first));
     return shims;
 }
 
@@ -95,7 +95,8 @@ void ShimTable::layer(std::size_t k) {
     const std::vector<Value> before = values_;
     std::vector<std::uint8_t>& pick = picks_[k];
     for (Value& value : values_)
-        value.changes = static_cast<std::uint16_t>(value.changes + kind.today_left + kind.today_right);
+        value.changes =
+            static_cast<std::uint16_t>(value.changes + kind.today_left + kind.today_right);
     const auto reach = [&](const Value& from, std::int32_t l, std::size_t a, std::int32_t r,
                            std::size_t b) {
         const auto to = static_cast<std::size_t>(l) * n + static_cast<std::size_t>(r);

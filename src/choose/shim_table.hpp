@@ -15,8 +15,8 @@ inline constexpr int most_shims = 12;
 struct ShimPair {
     int left = 0;  ///< sums, µm
     int right = 0;
-    int shims = 0;    ///< pieces, the fewest
-    int changes = 0;  ///< pieces put in or taken out, the fewest with so many
+    int shims = 0;         ///< pieces, the fewest
+    int changes = 0;       ///< pieces put in or taken out, the fewest with so many
     std::uint32_t at = 0;  ///< place in the order of (left, right)
 };
 

@@ -11,9 +11,9 @@ namespace podwright {
 struct Line {
     double slope = 0;
     double intercept = 0;
-    double slope_deviation = 0;      ///< standard deviations of the two
+    double slope_deviation = 0;  ///< standard deviations of the two
     double intercept_deviation = 0;
-    double residual_deviation = 0;   ///< of y about the line, n - 2 degrees of freedom; 0 for n = 2
+    double residual_deviation = 0;  ///< of y about the line, n - 2 degrees of freedom; 0 for n = 2
 };
 
 /// The least-squares line through at least two points with different x.
@@ -21,9 +21,9 @@ Line fit_line(std::span<const double> x, std::span<const double> y);
 
 /// Diameter of one tyre over the day.
 struct Wear {
-    double start = 0;       ///< before run 1, mm
-    double per_run = 0;     ///< lost each run, mm
-    double deviation = 0;   ///< of per_run, where it was fitted
+    double start = 0;      ///< before run 1, mm
+    double per_run = 0;    ///< lost each run, mm
+    double deviation = 0;  ///< of per_run, where it was fitted
     bool fitted = false;
     double before(int run) const { return start - per_run * (run - 1); }  ///< run counts from 1
 };

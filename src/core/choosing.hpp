@@ -5,8 +5,8 @@
 #include <string_view>
 #include <vector>
 
-// What a scene holds beside the setup itself so that a build can be chosen, planned, checked against
-// rules and compared with what was measured. Plain values; lengths in mm.
+// What a scene holds beside the setup itself so that a build can be chosen, planned, checked
+// against rules and compared with what was measured. Plain values; lengths in mm.
 namespace podwright {
 
 /// So many shims of one thickness, for both sides together.
@@ -103,7 +103,7 @@ struct Measured {
 /// The runs of a day. Tyres lose diameter every run: what is given, or the slope of a straight line
 /// through what was measured.
 struct Day {
-    int runs = 0;  ///< 0: no day is planned
+    int runs = 0;                     ///< 0: no day is planned
     std::optional<double> wear_left;  ///< mm of diameter a run
     std::optional<double> wear_right;
     std::vector<double> left;  ///< diameters, the first before run 1, then one after each run

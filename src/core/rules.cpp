@@ -99,8 +99,8 @@ void add_short(const std::vector<double>& used, const Kinds& kinds, Size size, c
 
 void add_teeth(int teeth, const std::vector<int>& kinds, const char* what, std::string& text) {
     if (kinds.empty() || std::find(kinds.begin(), kinds.end(), teeth) != kinds.end()) return;
-    text += (text.empty() ? "" : ", ") + std::string("the ") + std::to_string(teeth) + "-tooth " +
-            what;
+    text +=
+        (text.empty() ? "" : ", ") + std::string("the ") + std::to_string(teeth) + "-tooth " + what;
 }
 
 }  // namespace
@@ -110,11 +110,14 @@ void find_box(const Setup& setup, LengthUnit shown, std::vector<Finding>& out) {
     std::vector<double> shims = setup.left.shims;
     shims.insert(shims.end(), setup.right.shims.begin(), setup.right.shims.end());
     std::string text;
-    add_short(shims, box.shims, [](const ShimKind& k) { return k.thickness; }, "shim", shown, text);
-    add_short({setup.left.holder_step, setup.right.holder_step}, box.holders,
-              [](const HolderKind& k) { return k.step; }, "holder", shown, text);
-    add_short({setup.left.inset, setup.right.inset}, box.wheels,
-              [](const WheelKind& k) { return k.inset; }, "inset wheel", shown, text);
+    add_short(
+        shims, box.shims, [](const ShimKind& k) { return k.thickness; }, "shim", shown, text);
+    add_short(
+        {setup.left.holder_step, setup.right.holder_step}, box.holders,
+        [](const HolderKind& k) { return k.step; }, "holder", shown, text);
+    add_short(
+        {setup.left.inset, setup.right.inset}, box.wheels,
+        [](const WheelKind& k) { return k.inset; }, "inset wheel", shown, text);
     add_teeth(setup.gears.pinion, box.pinions, "pinion", text);
     add_teeth(setup.gears.spur, box.spurs, "spur", text);
     if (text.empty()) return;

@@ -18,8 +18,8 @@ struct RuleState {
     std::optional<double> value;  ///< nothing where the setup does not know it (mass not weighed)
     std::string label;            ///< "overall width"
     std::string unit;
-    double margin = 0;            ///< to the nearer limit, negative where it is broken
-    bool broken() const;          ///< beyond a limit by more than rounding
+    double margin = 0;    ///< to the nearer limit, negative where it is broken
+    bool broken() const;  ///< beyond a limit by more than rounding
 };
 
 /// Each rule of the setup, in its order. `readings` are those of the setup.

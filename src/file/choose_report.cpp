@@ -31,12 +31,9 @@ ordered_json edits_json(const Answer& answer) {
 }
 
 ordered_json answer_json(const Answer& answer) {
-    ordered_json json = {{"points", answer.points},
-                         {"shims", answer.shims},
-                         {"changes", answer.changes},
-                         {"room", nullptr},
-                         {"goals", ordered_json::array()},
-                         {"steps", ordered_json::array()},
+    ordered_json json = {{"points", answer.points},        {"shims", answer.shims},
+                         {"changes", answer.changes},      {"room", nullptr},
+                         {"goals", ordered_json::array()}, {"steps", ordered_json::array()},
                          {"edits", edits_json(answer)}};
     if (answer.room) json["room"] = *answer.room;
     for (const GoalState& goal : answer.goals)
@@ -71,8 +68,7 @@ std::string answer_text(const std::string& head, const Answer& answer, bool inch
                        number_of(static_cast<std::size_t>(answer.changes), "change");
     for (const GoalState& goal : answer.goals) line += "; " + goal_text(goal, inches);
     if (answer.room)
-        line += "; least room " +
-                length(*answer.room, inches ? LengthUnit::inch : LengthUnit::mm) +
+        line += "; least room " + length(*answer.room, inches ? LengthUnit::inch : LengthUnit::mm) +
                 " more than needed";
     const std::size_t indent = columns(head);
     std::string text = head + wrapped(harmless(line), indent) + "\n";
@@ -110,7 +106,8 @@ std::string choice_json(const Setup& today, const Choice& choice) {
     if (choice.blame) {
         ordered_json blame = {{"obstacles", ordered_json::array()}, {"addition", nullptr}};
         for (const Blame::Obstacle& obstacle : choice.blame->obstacles)
-            blame["obstacles"].push_back({{"limit", name(obstacle.limit)}, {"text", obstacle.text}});
+            blame["obstacles"].push_back(
+                {{"limit", name(obstacle.limit)}, {"text", obstacle.text}});
         if (choice.blame->addition)
             blame["addition"] = {{"text", choice.blame->addition->text},
                                  {"answer", answer_json(choice.blame->addition->answer)}};

@@ -5,13 +5,13 @@
 #include "choose/choose.hpp"
 #include "choose/plan.hpp"
 
-// Chosen builds and day plans as JSON (always in mm, with a line break at the end) and for people (at
-// most 100 columns wide, lengths in mm or in inches).
+// Chosen builds and day plans as JSON (always in mm, with a line break at the end) and for people
+// (at most 100 columns wide, lengths in mm or in inches).
 namespace podwright {
 
-/// `podwright`, `setup`, `combinations`, `looked_at`, `measured`, `stopped`, `best` and `front` (list:
-/// `points`, `shims`, `changes`, `room`, `goals`, `steps`, `edits`: key -> value), and `blame` where
-/// nothing fits (`obstacles`: `limit`, `text`; `addition`: `text`, `answer`).
+/// `podwright`, `setup`, `combinations`, `looked_at`, `measured`, `stopped`, `best` and `front`
+/// (list: `points`, `shims`, `changes`, `room`, `goals`, `steps`, `edits`: key -> value), and
+/// `blame` where nothing fits (`obstacles`: `limit`, `text`; `addition`: `text`, `answer`).
 std::string choice_json(const Setup& today, const Choice& choice);
 std::string choice_text(const Setup& today, const Choice& choice, bool inches);
 

@@ -50,7 +50,9 @@ Field<T> field(const char* name, FieldKind kind, Range range, const char* help, 
         f.fallback = std::nan("");
     } else {
         f.get = [member](const T& t) { return FieldValue{static_cast<double>(t.*member), "", {}}; };
-        f.set = [member](T& t, const FieldValue& cell) { t.*member = static_cast<Member>(*cell.number); };
+        f.set = [member](T& t, const FieldValue& cell) {
+            t.*member = static_cast<Member>(*cell.number);
+        };
         f.fallback = static_cast<double>(T{}.*member);
     }
     return f;
@@ -81,8 +83,8 @@ Field<T> numbers(const char* name, FieldKind kind, Range range, const char* help
 
 /// A list of [length, count].
 template <class Kind>
-Field<PartsBox> amounts(const char* name, Range range, const char* help, std::vector<Kind> PartsBox::*member,
-                   double Kind::*length) {
+Field<PartsBox> amounts(const char* name, Range range, const char* help,
+                        std::vector<Kind> PartsBox::*member, double Kind::*length) {
     Field<PartsBox> f{facts(name, FieldKind::amounts, range, help), {}, {}};
     f.get = [=](const PartsBox& box) {
         FieldValue cell;
@@ -138,8 +140,8 @@ const std::vector<Field<PartsBox>>& box_fields() {
     static const std::vector<Field<PartsBox>> fields = {
         amounts("shims", range_of("left.shims"), "Thickness and how many of it.", &PartsBox::shims,
                 &ShimKind::thickness),
-        amounts("holders", range_of("left.holder_step"), "Step and how many of it.", &PartsBox::holders,
-                &HolderKind::step),
+        amounts("holders", range_of("left.holder_step"), "Step and how many of it.",
+                &PartsBox::holders, &HolderKind::step),
         numbers("pinions", FieldKind::counts, range_of("gears.pinion"), "Teeth of each pinion.",
                 &PartsBox::pinions),
         numbers("spurs", FieldKind::counts, range_of("gears.spur"), "Teeth of each spur.",
@@ -197,7 +199,8 @@ const std::vector<Field<AxleKind>>& axle_fields() {
             facts("material", FieldKind::text, name_length, "What it is made of."), {}, {}};
         material.words = material_names();
         material.get = [](const AxleKind& axle) {
-            return FieldValue{{}, std::string(materials()[static_cast<std::size_t>(axle.material)].key), {}};
+            return FieldValue{
+                {}, std::string(materials()[static_cast<std::size_t>(axle.material)].key), {}};
         };
         material.set = [](AxleKind& axle, const FieldValue& cell) {
             for (std::size_t i = 0; i < materials().size(); ++i)
@@ -231,9 +234,10 @@ const std::vector<Field<Goal>>& goal_fields() {
 const std::vector<Field<Day>>& day_fields() {
     static const std::vector<Field<Day>> fields = {
         required(field("runs", FieldKind::count, {1, 40}, "Runs of the day.", &Day::runs)),
-        field("wear_left", FieldKind::length, {0, 5},
-              "Diameter that the left tyre loses a run; without it, the slope of what was measured.",
-              &Day::wear_left),
+        field(
+            "wear_left", FieldKind::length, {0, 5},
+            "Diameter that the left tyre loses a run; without it, the slope of what was measured.",
+            &Day::wear_left),
         field("wear_right", FieldKind::length, {0, 5}, "The same on the right.", &Day::wear_right),
         numbers("left", FieldKind::lengths, range_of("left.tyre_diameter"),
                 "Left diameters as measured: before the first run, then after each.", &Day::left),
@@ -249,8 +253,10 @@ const std::vector<Field<EventRule>>& rule_fields() {
                            "What is limited: a reading such as \"width.overall\", a key of the "
                            "scene such as \"left.tyre_width\", or \"car.mass\" (g, as measured).",
                            &EventRule::of)),
-            field("low", FieldKind::length, {-1e6, 1e6}, "The least that is allowed.", &EventRule::low),
-            field("high", FieldKind::length, {-1e6, 1e6}, "The most that is allowed.", &EventRule::high),
+            field("low", FieldKind::length, {-1e6, 1e6}, "The least that is allowed.",
+                  &EventRule::low),
+            field("high", FieldKind::length, {-1e6, 1e6}, "The most that is allowed.",
+                  &EventRule::high),
             required(field("from", FieldKind::text, {0, 200}, "Where the event says so.",
                            &EventRule::from))};
         all.front().words = ruled_names();
@@ -276,15 +282,14 @@ const std::vector<Field<Measured>>& measured_fields() {
 }
 
 const std::vector<Section>& choosing_sections() {
-    static const std::vector<Section> sections = {
-        {box_key, false, facts_of(box_fields())},
-        {"box_wheel", true, facts_of(wheel_fields())},
-        {"box_tyre", true, facts_of(tyre_fields())},
-        {"box_axle", true, facts_of(axle_fields())},
-        {"goal", true, facts_of(goal_fields())},
-        {"day", false, facts_of(day_fields())},
-        {"rule", true, facts_of(rule_fields())},
-        {"measured", true, facts_of(measured_fields())}};
+    static const std::vector<Section> sections = {{box_key, false, facts_of(box_fields())},
+                                                  {"box_wheel", true, facts_of(wheel_fields())},
+                                                  {"box_tyre", true, facts_of(tyre_fields())},
+                                                  {"box_axle", true, facts_of(axle_fields())},
+                                                  {"goal", true, facts_of(goal_fields())},
+                                                  {"day", false, facts_of(day_fields())},
+                                                  {"rule", true, facts_of(rule_fields())},
+                                                  {"measured", true, facts_of(measured_fields())}};
     return sections;
 }
 
@@ -300,7 +305,9 @@ std::string range_text(const FieldFacts& field) {
             {
                 std::string text;
                 for (std::size_t i = 0; i < field.words.size(); ++i)
-                    text += (i == 0 ? "" : i + 1 == field.words.size() ? " or " : ", ") +
+                    text += (i == 0                        ? ""
+                             : i + 1 == field.words.size() ? " or "
+                                                           : ", ") +
                             field.words[i];
                 return text;
             }

@@ -7,8 +7,8 @@
 
 #include "core/choosing.hpp"
 
-// The one place that says how the parts box, goals, rules, the day and what was measured are written
-// in a scene. Reader, writer and the table in scenes/README.md follow from it.
+// The one place that says how the parts box, goals, rules, the day and what was measured are
+// written in a scene. Reader, writer and the table in scenes/README.md follow from it.
 namespace podwright {
 
 enum class FieldKind { text, number, length, count, lengths, counts, amounts };
@@ -49,9 +49,9 @@ const std::vector<Field<Day>>& day_fields();
 const std::vector<Field<EventRule>>& rule_fields();
 const std::vector<Field<Measured>>& measured_fields();
 
-inline constexpr std::size_t most_rows = 40;      ///< of a list, and of tables of one name
-inline constexpr const char* box_key = "box";     ///< table, or the name of a file
-inline constexpr const char* rules_key = "rules"; ///< the name of a file
+inline constexpr std::size_t most_rows = 40;       ///< of a list, and of tables of one name
+inline constexpr const char* box_key = "box";      ///< table, or the name of a file
+inline constexpr const char* rules_key = "rules";  ///< the name of a file
 
 /// Every table of this part of a scene: its name, whether there can be several, and its fields.
 struct Section {

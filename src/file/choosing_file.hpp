@@ -22,8 +22,8 @@ std::vector<std::string> choosing_table_names();
 /// FileError at the first mistake.
 Choosing read_choosing(const Document& document, std::string_view name);
 
-/// Reads the box and the rules that `choosing` names, from the folder of the scene at `path`. Throws
-/// FileError in the file that is wrong, or at its name in `document`.
+/// Reads the box and the rules that `choosing` names, from the folder of the scene at `path`.
+/// Throws FileError in the file that is wrong, or at its name in `document`.
 void find_choosing_files(Choosing& choosing, const Document& document,
                          const std::filesystem::path& path);
 

@@ -82,7 +82,8 @@ private:
 
     std::string key(const FieldFacts& field) const { return section_.name + "." + field.name; }
 
-    [[noreturn]] void wrong(const FieldFacts& field, const Node& node, const std::string& is) const {
+    [[noreturn]] void wrong(const FieldFacts& field, const Node& node,
+                            const std::string& is) const {
         fail_at(name_, node.place, key(field) + " is " + is + "; it must be " + wanted(field));
     }
 
@@ -153,8 +154,9 @@ private:
             const bool measured = section_.name == "day";
             if (!measured && std::any_of(rows.begin(), rows.end(),
                                          [&](const auto& r) { return r[0] == row[0]; }))
-                fail_at(name_, item.place,
-                        key(field) + " has " + number_text(row[0]) + " a second time; keep only one");
+                fail_at(
+                    name_, item.place,
+                    key(field) + " has " + number_text(row[0]) + " a second time; keep only one");
             rows.push_back(std::move(row));
         }
         return rows;
@@ -202,8 +204,7 @@ private:
             !plain || node.text.find(".toml") == std::string::npos)
             fail_at(name_, node.place,
                     std::string(key) + " must be the name of a file in quotes, such as \"" + key +
-                        ".toml\"" +
-                        (key == std::string(box_key) ? ", or a table [box]" : ""));
+                        ".toml\"" + (key == std::string(box_key) ? ", or a table [box]" : ""));
         file = node.text;
     }
 
@@ -220,7 +221,8 @@ private:
             (section.name == "rule" && !choosing_.rules_file.empty()))
             fail_at(name_, table.place,
                     header(section) + " stands beside " +
-                        (of_box ? "box = \"" + choosing_.box_file : "rules = \"" + choosing_.rules_file) +
+                        (of_box ? "box = \"" + choosing_.box_file
+                                : "rules = \"" + choosing_.rules_file) +
                         "\"; keep it in one place, here or in that file");
         const TableReader reader(section, table, name_);
         if (section.name == box_key) {
@@ -305,16 +307,18 @@ Choosing read_part_file(const std::filesystem::path& path, bool box) {
     const auto allowed = [&](const std::string& table) {
         return box ? table.rfind(box_key, 0) == 0 && find_section(table) : table == "rule";
     };
-    const std::string right = box ? "[box], [[box_wheel]], [[box_tyre]] and [[box_axle]]"
-                                  : "[[rule]]";
+    const std::string right =
+        box ? "[box], [[box_wheel]], [[box_tyre]] and [[box_axle]]" : "[[rule]]";
     for (const Entry& entry : document.top)
         if (!allowed(entry.name) || entry.value.kind != NodeKind::list)
-            fail_at(name, entry.place,
-                    "\"" + shown(entry.name) + "\" has no place in this file; it may hold " + right);
+            fail_at(
+                name, entry.place,
+                "\"" + shown(entry.name) + "\" has no place in this file; it may hold " + right);
     for (const TableNode& table : document.tables)
         if (!allowed(table.name))
-            fail_at(name, table.place,
-                    "\"" + shown(table.name) + "\" has no place in this file; it may hold " + right);
+            fail_at(
+                name, table.place,
+                "\"" + shown(table.name) + "\" has no place in this file; it may hold " + right);
     return Reader(document, name).read();
 }
 

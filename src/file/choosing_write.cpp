@@ -113,9 +113,8 @@ std::vector<Edit> choosing_edits(std::string_view text, const Document& document
         if (entry && entry->value.kind == NodeKind::text && !now.empty())
             edits.push_back({entry->value.span, quoted_text(now)});
         else if (entry && entry->value.kind == NodeKind::text)
-            edits.push_back({{line_begin(text, entry->span.begin),
-                              line_end(text, entry->value.span.end)},
-                             ""});
+            edits.push_back(
+                {{line_begin(text, entry->span.begin), line_end(text, entry->value.span.end)}, ""});
         else  // what stands outside of tables comes first
             edits.push_back({{0, 0}, file_line(key, now, newline)});
     };

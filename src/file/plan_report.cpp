@@ -12,33 +12,31 @@ namespace {
 using nlohmann::ordered_json;
 
 ordered_json wear_json(const Wear& wear) {
-    ordered_json json = {
-        {"start", wear.start}, {"per_run", wear.per_run}, {"fitted", wear.fitted}};
+    ordered_json json = {{"start", wear.start}, {"per_run", wear.per_run}, {"fitted", wear.fitted}};
     if (wear.fitted) json["deviation"] = wear.deviation;
     return json;
 }
 
-std::string holder_word(const AxleSide& side) {
-    return side.holder_way == Way::up ? "up" : "down";
-}
+std::string holder_word(const AxleSide& side) { return side.holder_way == Way::up ? "up" : "down"; }
 
 ordered_json run_json(const RunPlan& run) {
     const Calculated c = calculate(run.setup);
-    ordered_json json = {{"run", run.run},
-                         {"left", run.setup.left.tyre.diameter},
-                         {"right", run.setup.right.tyre.diameter},
-                         {"left_holder", {{"step", run.setup.left.holder_step},
-                                          {"way", holder_word(run.setup.left)}}},
-                         {"right_holder", {{"step", run.setup.right.holder_step},
-                                           {"way", holder_word(run.setup.right)}}},
-                         {"pinion", run.setup.gears.pinion},
-                         {"ride", c.stance.ride},
-                         {"rollout", c.drive.rollout},
-                         {"room", nullptr},
-                         {"points", run.points},
-                         {"changes", run.changes},
-                         {"broken", ordered_json::array()},
-                         {"steps", ordered_json::array()}};
+    ordered_json json = {
+        {"run", run.run},
+        {"left", run.setup.left.tyre.diameter},
+        {"right", run.setup.right.tyre.diameter},
+        {"left_holder",
+         {{"step", run.setup.left.holder_step}, {"way", holder_word(run.setup.left)}}},
+        {"right_holder",
+         {{"step", run.setup.right.holder_step}, {"way", holder_word(run.setup.right)}}},
+        {"pinion", run.setup.gears.pinion},
+        {"ride", c.stance.ride},
+        {"rollout", c.drive.rollout},
+        {"room", nullptr},
+        {"points", run.points},
+        {"changes", run.changes},
+        {"broken", ordered_json::array()},
+        {"steps", ordered_json::array()}};
     if (run.room) json["room"] = *run.room;
     for (int i = 0; i < limit_count; ++i)
         if (run.broken.has(static_cast<Limit>(i)))
@@ -50,7 +48,8 @@ ordered_json run_json(const RunPlan& run) {
 std::string wear_text(const char* side, const Wear& wear, LengthUnit unit) {
     return std::string(side) + " " + length(wear.start, unit) + ", " + length(wear.per_run, unit) +
            " a run" +
-           (wear.fitted ? " (fitted, standard deviation " + length(wear.deviation, unit) + ")" : "");
+           (wear.fitted ? " (fitted, standard deviation " + length(wear.deviation, unit) + ")"
+                        : "");
 }
 
 std::string run_text(const RunPlan& run, LengthUnit unit) {
@@ -70,8 +69,9 @@ std::string run_text(const RunPlan& run, LengthUnit unit) {
     const std::string space(columns(head), ' ');
     for (int i = 0; i < limit_count; ++i)
         if (run.broken.has(static_cast<Limit>(i)))
-            text += space + "! no choice keeps this limit: " +
-                    std::string(name(static_cast<Limit>(i))) + "\n";
+            text += space +
+                    "! no choice keeps this limit: " + std::string(name(static_cast<Limit>(i))) +
+                    "\n";
     for (const Step& step : run.steps)
         text += space + "- " + wrapped(harmless(step.text), columns(head) + 2) + "\n";
     return text;

@@ -190,7 +190,7 @@ int record(const Options& options, const Graphics& graphics) {
 }
 
 const std::vector<std::string>& command_names() {
-    static const std::vector<std::string> names = {"report", "choose", "plan",
+    static const std::vector<std::string> names = {"report",  "choose", "plan",
                                                    "picture", "record", "keys"};
     return names;
 }

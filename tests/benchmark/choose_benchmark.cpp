@@ -34,7 +34,7 @@ Setup problem(const Size& size) {
         box.tyres.push_back(tyre);
     }
     box.blades = {0.1, 0.15, 0.2};
-    s.choosing.goals = {{"ride.rear", 3.9, 0, 1},     {"width.overall", 171.63, 0, 1},
+    s.choosing.goals = {{"ride.rear", 3.9, 0, 1},      {"width.overall", 171.63, 0, 1},
                         {"width.shift", 0, 0, 4},      {"gear.rollout", 61.3, 0, 0.5},
                         {"float.nominal", 0.15, 0, 2}, {"ride.roll", 0, 0, 1}};
     return s;
@@ -54,8 +54,8 @@ void measure(const char* what, const Size& size, bool clearances) {
         times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
     }
     std::sort(times.begin(), times.end());
-    std::printf("%-34s %8.1f ms   %9.2e builds, %6zu looked at, %4zu measured, %2zu answers\n", what,
-                times[2], choice.combinations, choice.looked_at, choice.measured,
+    std::printf("%-34s %8.1f ms   %9.2e builds, %6zu looked at, %4zu measured, %2zu answers\n",
+                what, times[2], choice.combinations, choice.looked_at, choice.measured,
                 choice.best.size());
 }
 

@@ -46,8 +46,8 @@ Setup random_problem(RandomSetups& random) {
     }
     if (random.whole(0, 1)) box.blades = {0.1, 0.15, 0.3};
     for (int i = random.whole(0, 2); i > 0; --i)
-        box.wheels.push_back({std::to_string(i), -5.0 + 0.25 * random.whole(0, 4),
-                              std::nullopt, random.whole(1, 2)});
+        box.wheels.push_back({std::to_string(i), -5.0 + 0.25 * random.whole(0, 4), std::nullopt,
+                              random.whole(1, 2)});
     for (int i = random.whole(0, 2); i > 0; --i) {
         TyreKind tyre;
         tyre.name = std::to_string(i);
@@ -101,8 +101,8 @@ std::vector<ShimPair> plain_shims(const Setup& s) {
     const std::function<void(std::size_t, ShimPair)> go = [&](std::size_t k, ShimPair pair) {
         if (k == kinds.size()) {
             const auto [at, fresh] = best.try_emplace({pair.left, pair.right}, pair);
-            if (!fresh && std::tie(pair.shims, pair.changes) <
-                              std::tie(at->second.shims, at->second.changes))
+            if (!fresh &&
+                std::tie(pair.shims, pair.changes) < std::tie(at->second.shims, at->second.changes))
                 at->second = pair;
             return;
         }
@@ -306,8 +306,8 @@ TEST_CASE("an answer evaluated from scratch keeps its promises and the box's lim
             const Evaluation e = evaluate(answer.setup, asked);
             for (const Finding& finding : e.findings) {
                 INFO(finding.text);
-                CHECK((finding.level == Level::note ||
-                       finding.code.substr(0, 5) == "shaft" || finding.code.substr(0, 5) == "beari" ||
+                CHECK((finding.level == Level::note || finding.code.substr(0, 5) == "shaft" ||
+                       finding.code.substr(0, 5) == "beari" ||
                        finding.code.substr(0, 5) == "float"));
             }
             for (const GoalState& goal : answer.goals)

@@ -78,8 +78,8 @@ TEST_CASE("a plan's runs have the diameters of the day and the readings that the
         CHECK(run.setup.left.tyre.diameter == Approx(43.0 - 0.3 * (run.run - 1)));
         CHECK(run.broken.empty());
         // Half of the diameter is the axle's height: derived from the stance's equations.
-        const double z = 18 + (run.setup.left.holder_way == Way::up ? 1 : -1) *
-                                  run.setup.left.holder_step;
+        const double z =
+            18 + (run.setup.left.holder_way == Way::up ? 1 : -1) * run.setup.left.holder_step;
         CHECK(calculate(run.setup).stance.ride ==
               Approx(run.setup.left.tyre.diameter / 2 - z).margin(1e-9));
         CHECK(run.points == 0);
