@@ -34,7 +34,7 @@ Line fit_line(std::span<const double> x, std::span<const double> y) {
 
 Wear wear_of(const Setup& setup, Side side) {
     const bool left = side == Side::left;
-    const Day& day = setup.choosing.day;
+    const RaceDay& day = setup.choosing.day;
     const auto& given = left ? day.wear_left : day.wear_right;
     const std::vector<double>& measured = left ? day.left : day.right;
     Wear wear;

@@ -102,13 +102,13 @@ struct Measured {
 
 /// The runs of a day. Tyres lose diameter every run: what is given, or the slope of a straight line
 /// through what was measured.
-struct Day {
+struct RaceDay {
     int runs = 0;                     ///< 0: no day is planned
     std::optional<double> wear_left;  ///< mm of diameter a run
     std::optional<double> wear_right;
     std::vector<double> left;  ///< diameters, the first before run 1, then one after each run
     std::vector<double> right;
-    bool operator==(const Day&) const = default;
+    bool operator==(const RaceDay&) const = default;
 };
 
 struct Choosing {
@@ -116,7 +116,7 @@ struct Choosing {
     std::string box_file;  ///< as written in the scene; the box stands there, not in the scene
     PartsBox box;
     std::vector<Goal> goals;
-    Day day;
+    RaceDay day;
     std::string rules_file;
     std::vector<EventRule> rules;
     std::vector<Measured> measured;

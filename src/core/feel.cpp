@@ -29,14 +29,14 @@ std::string stress_sentence(const ShaftStudy& shaft) {
 
 std::string warmth_sentence(const Setup& setup, const Feel& feel, LengthUnit shown) {
     const Warmth& w = feel.warmth;
-    const std::string day = celsius(setup.day.cold) + " to " + celsius(setup.day.hot);
+    const std::string day = celsius(setup.temperature.cold) + " to " + celsius(setup.temperature.hot);
     const std::string moves = "From " + day + " the float goes from " +
                               length(w.float_cold, shown) + " to " + length(w.float_hot, shown);
     if (!w.can_be_set())
-        return moves + "; no float set at " + celsius(setup.day.bench) +
+        return moves + "; no float set at " + celsius(setup.temperature.bench) +
                " stays within its window all day.";
     return moves + "; set " + length(w.set_low, shown) + " to " + length(w.set_high, shown) +
-           " at " + celsius(setup.day.bench) + " and it never binds and never rattles.";
+           " at " + celsius(setup.temperature.bench) + " and it never binds and never rattles.";
 }
 
 }  // namespace

@@ -191,7 +191,7 @@ void set_float(const FindingInput& in, double low, double high, Finding& finding
         const double blade = best_blade(low, high);
         if (blade == 0) return;
         finding.fix = "Clamp the hub against the " + length(blade, in.shown) + " blade at " +
-                      fixed(in.setup.day.bench, 0) + " °C.";
+                      fixed(in.setup.temperature.bench, 0) + " °C.";
         finding.changes = {{"float.blade", blade, {}}};
         return;
     }
@@ -237,7 +237,7 @@ void find_day(const FindingInput& in, std::vector<Finding>& out) {
     finding.level = status == Status::stop ? Level::stop : Level::caution;
     finding.code = status == Status::stop ? "float.binds_in_day" : "float.leaves_in_day";
     finding.parts = {"axle", "left.hub", "carrier"};
-    finding.text = "At " + fixed(is_cold ? in.setup.day.cold : in.setup.day.hot, 0) +
+    finding.text = "At " + fixed(is_cold ? in.setup.temperature.cold : in.setup.temperature.hot, 0) +
                    " °C the float of " + length(in.stack.axial_float, in.shown) + " is " +
                    length(F, in.shown) +
                    (status == Status::stop         ? ": the axle binds."

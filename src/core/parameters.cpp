@@ -407,12 +407,12 @@ void add_cases(Table& t) {
 
 void add_day(Table& t) {
     const Range range{-30, 80, 0.5};
-    t.number("day.bench", "bench", Group::event, Unit::celsius, range,
-             "Temperature at which the car is set and measured.", PICK(day.bench));
-    t.number("day.cold", "coldest", Group::event, Unit::celsius, range,
-             "Temperature of the coldest run of the day.", PICK(day.cold));
-    t.number("day.hot", "hottest", Group::event, Unit::celsius, range,
-             "Temperature of pod and axle in the hottest run of the day.", PICK(day.hot));
+    t.number("temperature.bench", "bench", Group::event, Unit::celsius, range,
+             "Temperature at which the car is set and measured.", PICK(temperature.bench));
+    t.number("temperature.cold", "coldest", Group::event, Unit::celsius, range,
+             "Temperature of the coldest run of the day.", PICK(temperature.cold));
+    t.number("temperature.hot", "hottest", Group::event, Unit::celsius, range,
+             "Temperature of pod and axle in the hottest run of the day.", PICK(temperature.hot));
 }
 
 template <class Pick>

@@ -167,7 +167,7 @@ struct Cases {
 };
 
 /// The day's temperatures, °C. The car is measured and set at `bench`.
-struct Day {
+struct Temperature {
     double bench = 20.0;
     double cold = 10.0;
     double hot = 35.0;
@@ -265,7 +265,7 @@ struct Setup {
     Needs needs;
     PartMaterials materials;
     Cases cases;
-    Day day;
+    Temperature temperature;
     Tolerances tolerances;
     Fits fits;
     std::vector<OwnPart> own_parts;  ///< at most one for each part

@@ -231,18 +231,20 @@ const std::vector<Field<Goal>>& goal_fields() {
     return fields;
 }
 
-const std::vector<Field<Day>>& day_fields() {
-    static const std::vector<Field<Day>> fields = {
-        required(field("runs", FieldKind::count, {1, 40}, "Runs of the day.", &Day::runs)),
+const std::vector<Field<RaceDay>>& day_fields() {
+    static const std::vector<Field<RaceDay>> fields = {
+        required(field("runs", FieldKind::count, {1, 40}, "Runs of the day.", &RaceDay::runs)),
         field(
             "wear_left", FieldKind::length, {0, 5},
             "Diameter that the left tyre loses a run; without it, the slope of what was measured.",
-            &Day::wear_left),
-        field("wear_right", FieldKind::length, {0, 5}, "The same on the right.", &Day::wear_right),
+            &RaceDay::wear_left),
+        field("wear_right", FieldKind::length, {0, 5}, "The same on the right.",
+              &RaceDay::wear_right),
         numbers("left", FieldKind::lengths, range_of("left.tyre_diameter"),
-                "Left diameters as measured: before the first run, then after each.", &Day::left),
+                "Left diameters as measured: before the first run, then after each.",
+                &RaceDay::left),
         numbers("right", FieldKind::lengths, range_of("left.tyre_diameter"),
-                "The same on the right.", &Day::right)};
+                "The same on the right.", &RaceDay::right)};
     return fields;
 }
 

@@ -45,7 +45,7 @@ const std::vector<Field<WheelKind>>& wheel_fields();
 const std::vector<Field<TyreKind>>& tyre_fields();
 const std::vector<Field<AxleKind>>& axle_fields();
 const std::vector<Field<Goal>>& goal_fields();
-const std::vector<Field<Day>>& day_fields();
+const std::vector<Field<RaceDay>>& day_fields();
 const std::vector<Field<EventRule>>& rule_fields();
 const std::vector<Field<Measured>>& measured_fields();
 

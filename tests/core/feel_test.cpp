@@ -48,7 +48,7 @@ Setup hot_carbon() {
     s.axle.material = Material::carbon_tube;
     s.materials.floor = Material::aluminium_7075;
     s.axial_float.blade = 0.05;
-    s.day.hot = 50;
+    s.temperature.hot = 50;
     return s;
 }
 

@@ -64,7 +64,7 @@ TEST_CASE("the loop by hand") {
     s.axle.material = Material::steel_4140;
     s.materials.hub = s.materials.carrier = Material::steel_4140;
     s.materials.floor = s.materials.plates = s.materials.holders = Material::aluminium_7075;
-    s.day = {20, 20, 60};
+    s.temperature = {20, 20, 60};
     const Stack stack = stack_of(s);
     const double steel = 12.3e-6, aluminium = 23.4e-6;
     const double rings = 2 * 0.9 + 4 * 0.25;  // standouts; shims 0.3 + 0.2 on each side
@@ -99,8 +99,8 @@ TEST_CASE("the loop closes for any setup") {
         // Set within the range that it gives, the float keeps its window at both ends of the day.
         if (!w.can_be_set()) continue;
         for (const double set : {w.set_low, (w.set_low + w.set_high) / 2, w.set_high})
-            for (const double t : {s.day.cold, s.day.hot, s.day.bench}) {
-                const double F = set + w.float_per_kelvin * (t - s.day.bench);
+            for (const double t : {s.temperature.cold, s.temperature.hot, s.temperature.bench}) {
+                const double F = set + w.float_per_kelvin * (t - s.temperature.bench);
                 CHECK(F >= s.axial_float.low - 1e-9);
                 CHECK(F <= s.axial_float.high + 1e-9);
             }
@@ -112,7 +112,7 @@ TEST_CASE("warm gears against the exact mesh") {
     // with the centre distance grown by the plates (derived; the formula is its slope).
     Setup s;
     s.materials.spur = s.materials.pinion = Material::pom;
-    s.day = {20, 10, 40};
+    s.temperature = {20, 10, 40};
     const Stack stack = stack_of(s);
     const Drive d = drive_of(s, stack, stance_of(s, stack));
     const Warmth w = warmth_of(s, stack, d);
