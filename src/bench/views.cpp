@@ -199,8 +199,11 @@ Composition composed(const NamedView& view, double aspect, double spread, bool w
     c.top_margin = 0.08;
     c.bottom_margin = 0.09;
     if (!view.loupe || spread > 0) return c;
-    if (aspect > 1.3) c.right_margin = 0.36 / aspect;  // the loupe is about 0.36 as wide as high
-    if (aspect < 1) c.top_margin = 0.06 + 0.36 * aspect;
+    // The loupe stands beside the model or, where there is no room there, above it.
+    if (aspect > 1.3)
+        c.right_margin = 0.36 / aspect;
+    else
+        c.top_margin = 0.06 + 0.36 * std::min(aspect, 1.0);
     return c;
 }
 
