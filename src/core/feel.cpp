@@ -56,6 +56,7 @@ Feel feel_of(const Setup& setup, const Stack& stack, const Stance& stance, const
 
 std::vector<std::string> feel_sentences(const Setup& setup, const Stack& stack, const Feel& feel,
                                         LengthUnit shown) {
+    if (feel.shaft.cases.empty()) return {};
     std::vector<std::string> out = {windup_sentence(feel.shaft, shown), stress_sentence(feel.shaft),
                                     warmth_sentence(setup, feel, shown)};
     if (stack.axial_float < 0) {

@@ -31,7 +31,7 @@ Feel feel_of(const Setup& setup, const Stack& stack, const Stance& stance, const
              TurningMass turning);
 
 /// What the numbers mean, in sentences: wind-up and a straight launch, where the axle is stressed
-/// most, which float to set at the bench.
+/// most, which float to set at the bench. None of a Feel that was not calculated.
 std::vector<std::string> feel_sentences(const Setup& setup, const Stack& stack, const Feel& feel,
                                         LengthUnit shown);
 

@@ -86,7 +86,8 @@ std::string report_json(const Setup& setup, const Evaluation& evaluation) {
     root["readings"] = ordered_json::object();
     for (const Reading& reading : evaluation.readings)
         root["readings"][std::string(reading.name)] = reading_json(reading);
-    root["axle"] = feel_sentences(setup, evaluation.stack, evaluation.feel, LengthUnit::mm);
+    if (!evaluation.feel.shaft.cases.empty())
+        root["axle"] = feel_sentences(setup, evaluation.stack, evaluation.feel, LengthUnit::mm);
     if (!evaluation.feel.tolerances.empty()) root["tolerances"] = ordered_json::array();
     for (const ToleranceStudy& study : evaluation.feel.tolerances)
         root["tolerances"].push_back(tolerance_json(study));

@@ -133,7 +133,7 @@ std::string feel_text(const Setup& setup, const Evaluation& evaluation, LengthUn
     for (const std::string& sentence :
          feel_sentences(setup, evaluation.stack, evaluation.feel, unit))
         text += wrapped(sentence, 0) + "\n";
-    text += "\n";
+    if (!text.empty()) text += "\n";
     std::vector<Row> rows;
     for (const ToleranceStudy& study : evaluation.feel.tolerances) {
         const auto largest =
