@@ -91,8 +91,8 @@ double static_load(double radial, double axial) {
 
 Interval radial_clearance(double bore, RadialClearance group) {
     constexpr double mm_per_micrometre = 1e-3;
-    const auto row = std::find_if(clearance_table.begin(), clearance_table.end() - 1,
-                                  [&](const ClearanceRow& r) { return bore <= r.up_to; });
+    const auto* const row = std::find_if(clearance_table.begin(), clearance_table.end() - 1,
+                                         [&](const ClearanceRow& r) { return bore <= r.up_to; });
     const Interval um = row->micrometres[static_cast<std::size_t>(group)];
     return {um.low * mm_per_micrometre, um.high * mm_per_micrometre};
 }

@@ -45,11 +45,11 @@ std::optional<std::size_t> range_of(double nominal) {
 
 }  // namespace
 
-std::optional<Deviations> tolerance_class(std::string_view text, double nominal) {
+std::optional<Deviations> tolerance_class(std::string_view designation, double nominal) {
     const auto range = range_of(nominal);
-    if (!range || text.size() < 2) return {};
-    const char grade = text.back();
-    const std::string_view name = text.substr(0, text.size() - 1);
+    if (!range || designation.size() < 2) return {};
+    const char grade = designation.back();
+    const std::string_view name = designation.substr(0, designation.size() - 1);
     if (grade < '5' || grade > '9') return {};
     const double width = grades[static_cast<std::size_t>(grade - '5')][*range] * mm_per_micrometre;
     if (name == "JS" || name == "js") return Deviations{-width / 2, width / 2};
@@ -68,10 +68,11 @@ std::optional<Deviations> tolerance_class(std::string_view text, double nominal)
     return {};
 }
 
-std::optional<IsoFit> find_fit(std::string_view text, double nominal) {
-    const std::size_t slash = text.find('/');
+std::optional<IsoFit> find_fit(std::string_view designation, double nominal) {
+    const std::size_t slash = designation.find('/');
     if (slash == std::string_view::npos) return {};
-    const std::string_view hole = text.substr(0, slash), shaft = text.substr(slash + 1);
+    const std::string_view hole = designation.substr(0, slash),
+                           shaft = designation.substr(slash + 1);
     if (hole.empty() || shaft.empty() || hole[0] > 'Z' || shaft[0] < 'a') return {};
     const auto h = tolerance_class(hole, nominal), s = tolerance_class(shaft, nominal);
     if (!h || !s) return {};
