@@ -11,9 +11,9 @@
 // counter-based generator starts, and nothing is summed in an order that threads could change.
 namespace podwright {
 
-/// Philox4x32 of ten rounds (Salmon et al., "Parallel random numbers: as easy as 1, 2, 3", SC
-/// 2011).
-std::array<std::uint32_t, 4> philox(std::array<std::uint32_t, 4> counter,
+/// Philox4x32 of ten rounds on the counter `x` (Salmon et al., "Parallel random numbers: as easy as
+/// 1, 2, 3", SC 2011).
+std::array<std::uint32_t, 4> philox(std::array<std::uint32_t, 4> x,
                                     std::array<std::uint32_t, 2> key);
 
 struct SamplePlan {

@@ -134,7 +134,8 @@ private:
     std::vector<Element> elements_;
     std::array<int, 2> held_{};  // nodes of the bearings
     int unknowns_ = 0;
-    std::array<double, 4 * most_nodes * most_nodes> factor_{};  // lower Cholesky factor, by columns
+    std::array<double, std::size_t{4} * most_nodes * most_nodes>
+        factor_{};  // lower Cholesky factor, by columns
 };
 
 /// Lowest circular frequencies (rad/s) of three discs in a row on two shafts of torsional stiffness

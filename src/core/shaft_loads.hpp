@@ -65,7 +65,7 @@ CaseLoads case_loads(LoadCase which, const Setup& setup, const Stack& stack, con
 /// The same as loads on the shaft: each wheel is a rigid body on its mounting face, its lateral
 /// force acts at the contact patch, a rolling radius below the axle. Gear: tangential force from
 /// the torque on the working pitch circle, radial one through the working pressure angle.
-std::vector<ShaftLoad> shaft_loads(const CaseLoads& loads, const ShaftPlaces& places,
+std::vector<ShaftLoad> shaft_loads(const CaseLoads& loads, const ShaftPlaces& at,
                                    const Setup& setup, const Stance& stance, const Drive& drive);
 
 }  // namespace podwright
