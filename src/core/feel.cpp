@@ -29,7 +29,8 @@ std::string stress_sentence(const ShaftStudy& shaft) {
 
 std::string warmth_sentence(const Setup& setup, const Feel& feel, LengthUnit shown) {
     const Warmth& w = feel.warmth;
-    const std::string day = celsius(setup.temperature.cold) + " to " + celsius(setup.temperature.hot);
+    const std::string day =
+        celsius(setup.temperature.cold) + " to " + celsius(setup.temperature.hot);
     const std::string moves = "From " + day + " the float goes from " +
                               length(w.float_cold, shown) + " to " + length(w.float_hot, shown);
     if (!w.can_be_set())

@@ -237,7 +237,8 @@ void find_day(const FindingInput& in, std::vector<Finding>& out) {
     finding.level = status == Status::stop ? Level::stop : Level::caution;
     finding.code = status == Status::stop ? "float.binds_in_day" : "float.leaves_in_day";
     finding.parts = {"axle", "left.hub", "carrier"};
-    finding.text = "At " + fixed(is_cold ? in.setup.temperature.cold : in.setup.temperature.hot, 0) +
+    finding.text = "At " +
+                   fixed(is_cold ? in.setup.temperature.cold : in.setup.temperature.hot, 0) +
                    " °C the float of " + length(in.stack.axial_float, in.shown) + " is " +
                    length(F, in.shown) +
                    (status == Status::stop         ? ": the axle binds."

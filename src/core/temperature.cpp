@@ -44,7 +44,8 @@ Warmth warmth_of(const Setup& setup, const Stack& stack, const Drive& drive) {
     Warmth w;
     w.loop = float_loop(setup, stack);
     for (const LoopLength& length : w.loop) w.float_per_kelvin += length.per_kelvin();
-    const double cold = setup.temperature.cold - setup.temperature.bench, hot = setup.temperature.hot - setup.temperature.bench;
+    const double cold = setup.temperature.cold - setup.temperature.bench,
+                 hot = setup.temperature.hot - setup.temperature.bench;
     const double to_cold = w.float_per_kelvin * cold, to_hot = w.float_per_kelvin * hot;
     w.float_cold = stack.axial_float + to_cold;
     w.float_hot = stack.axial_float + to_hot;

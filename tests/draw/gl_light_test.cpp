@@ -9,7 +9,6 @@
 #include "test_meshes.hpp"
 
 using namespace podwright;
-using test_meshes::changed;
 using test_meshes::GlBench;
 
 namespace {

@@ -59,8 +59,8 @@ TEST_CASE("the JSON report has the fields of the design") {
     const auto json = nlohmann::ordered_json::parse(report_json(setup, sample()));
     std::vector<std::string> keys;
     for (const auto& [key, value] : json.items()) keys.push_back(key);
-    CHECK(keys ==
-          std::vector<std::string>{"podwright", "setup", "readings", "clearances", "fits", "findings"});
+    CHECK(keys == std::vector<std::string>{"podwright", "setup", "readings", "clearances", "fits",
+                                           "findings"});
     CHECK(json["podwright"] == std::string(version()));
     CHECK(json["setup"] == "a \"title\"");
     REQUIRE(json["clearances"].size() == 1);
