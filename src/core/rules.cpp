@@ -12,7 +12,7 @@ namespace podwright {
 
 namespace {
 
-/// Reading, key of the scene, or what only a scale knows.
+/// Of a reading, or of a key of the scene.
 RuleState state_of(const EventRule& rule, const Setup& setup, std::span<const Reading> readings) {
     RuleState state;
     state.rule = &rule;
@@ -29,11 +29,6 @@ RuleState state_of(const EventRule& rule, const Setup& setup, std::span<const Re
         const std::string side = rule.of.substr(0, rule.of.find('.'));
         state.label = (side == "left" || side == "right" ? side + " " : "") + parameter->label;
         state.unit = symbol(parameter->unit);
-    } else if (rule.of == "car.mass") {
-        state.label = "mass";
-        state.unit = "g";
-        for (const Measured& measured : setup.choosing.measured)
-            if (measured.reading == rule.of) state.value = measured.value;
     }
     if (!state.value) return state;
     state.margin = std::numeric_limits<double>::infinity();

@@ -15,7 +15,7 @@ namespace podwright {
 
 struct RuleState {
     const EventRule* rule = nullptr;
-    std::optional<double> value;  ///< nothing where the setup does not know it (mass not weighed)
+    std::optional<double> value;  ///< nothing where the setup does not know it
     std::string label;            ///< "overall width"
     std::string unit;
     double margin = 0;    ///< to the nearer limit, negative where it is broken

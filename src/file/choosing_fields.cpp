@@ -117,7 +117,6 @@ std::vector<std::string> reading_names() {
     std::vector<std::string> names;
     for (const Reading& reading : readings_of(setup, stack, stance, drive_of(setup, stack, stance)))
         names.emplace_back(reading.name);
-    names.emplace_back("car.mass");
     return names;
 }
 
@@ -252,8 +251,8 @@ const std::vector<Field<EventRule>>& rule_fields() {
     static const std::vector<Field<EventRule>> fields = [] {
         std::vector<Field<EventRule>> all = {
             required(field("of", FieldKind::text, name_length,
-                           "What is limited: a reading such as \"width.overall\", a key of the "
-                           "scene such as \"left.tyre_width\", or \"car.mass\" (g, as measured).",
+                           "What is limited: a reading such as \"width.overall\", or a key of the "
+                           "scene such as \"left.tyre_width\" or \"car.mass\", in its unit.",
                            &EventRule::of)),
             field("low", FieldKind::length, {-1e6, 1e6}, "The least that is allowed.",
                   &EventRule::low),
@@ -270,8 +269,8 @@ const std::vector<Field<EventRule>>& rule_fields() {
 const std::vector<Field<Measured>>& measured_fields() {
     static const std::vector<Field<Measured>> fields = [] {
         std::vector<Field<Measured>> all = {
-            required(field("reading", FieldKind::text, name_length,
-                           "Which reading was measured, or \"car.mass\" (g).", &Measured::reading)),
+            required(field("reading", FieldKind::text, name_length, "Which reading was measured.",
+                           &Measured::reading)),
             required(field("value", FieldKind::length, {-1e6, 1e6}, "What the gauge showed.",
                            &Measured::value)),
             required(field("uncertainty", FieldKind::length, {1e-4, 1000},
