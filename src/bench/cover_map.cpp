@@ -32,7 +32,7 @@ CoverMap::CoverMap(const PixelBox& frame, float cell)
       cell_(cell),
       columns_(std::max(1, static_cast<int>(std::ceil(frame.size().x / cell)))),
       rows_(std::max(1, static_cast<int>(std::ceil(frame.size().y / cell)))),
-      sums_(static_cast<std::size_t>(columns_) + 1 * static_cast<std::size_t>(rows_ + 1), 0) {}
+      sums_((static_cast<std::size_t>(columns_) + 1) * (static_cast<std::size_t>(rows_) + 1), 0) {}
 
 void CoverMap::add_hull(std::vector<ImVec2> points) {
     if (points.size() < 3) return;
@@ -65,7 +65,7 @@ void CoverMap::add_hull(std::vector<ImVec2> points) {
 }
 
 void CoverMap::finish() {
-    const auto width = static_cast<std::size_t>(columns_ + 1);
+    const auto width = static_cast<std::size_t>(columns_) + 1;
     for (std::size_t row = 1; row <= static_cast<std::size_t>(rows_); ++row) {
         int along = 0;
         for (std::size_t column = 1; column < width; ++column) {

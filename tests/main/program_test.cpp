@@ -177,6 +177,14 @@ TEST_CASE("a picture is drawn without a display, or nothing is left behind") {
     CHECK(png.substr(16, 8) == std::string("\0\0\0\xA0\0\0\0\x5A", 8));
     CHECK(folder.names() == std::vector<std::string>{"a.png"});
 
+    // The largest words on the smallest picture, and the other way round.
+    for (const char* size : {"64x64", "1600x200", "200x1600"}) {
+        const Result labelled = run({"picture", first, "-o", (folder / "a.png").string(), "--size",
+                                     size, "--labels", "--dark"});
+        INFO(size << ": " << labelled.errors);
+        CHECK(labelled.code == 0);
+    }
+
     const std::string nowhere = (folder.path() / "none" / "a.png").string();
     check_failed(run({"picture", first, "-o", nowhere, "--size", "64x64"}), "there is no folder");
     CHECK(folder.names() == std::vector<std::string>{"a.png"});

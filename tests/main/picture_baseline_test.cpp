@@ -1,0 +1,85 @@
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <string>
+#include <vector>
+
+#include "draw/image.hpp"
+#include "file/temporary_folder.hpp"
+
+// The real program's pictures against those that a person last looked at and found right. To renew
+// them: look at the new ones under the path that a failure names, then copy them to tests/main/baseline.
+namespace {
+
+using namespace podwright;
+
+struct Baseline {
+    std::string name;
+    std::string scene;
+    std::string options;  ///< of `podwright picture`
+};
+
+const std::vector<Baseline>& baselines() {
+    static const std::vector<Baseline> all = {
+        {"axle", "first-look", "--labels"},
+        {"axle-dark", "first-look", "--labels --dark"},
+        {"left", "first-look", "--view left"},
+        {"right", "wide-inset", "--view right"},
+        {"mesh", "metric-gears", "--view mesh"},
+        {"rear", "worn-tyres", "--view rear --labels"},
+        {"top", "inch-parts", "--view top"},
+        {"float", "shoulder-binds", "--view float --labels"},
+        {"section", "first-look", "--view section"},
+        {"cutaway", "own-hub", "--cutaway"},
+        {"exploded", "first-look", "--explode 1"},
+        {"ghost", "first-look", "--ghost wide-inset"},
+    };
+    return all;
+}
+
+Image image_at(const std::filesystem::path& path) {
+    const std::string bytes = bytes_of(path);
+    if (bytes.empty()) return {};
+    return image_from_png({reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size()});
+}
+
+std::string scene_path(const std::string& name) {
+    return std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/" + name + ".toml";
+}
+
+void draw(const Baseline& baseline, const std::filesystem::path& to) {
+    std::string options = baseline.options;
+    const std::string ghost = "--ghost ";
+    if (const auto at = options.find(ghost); at != std::string::npos)
+        options = ghost + "'" + scene_path(options.substr(at + ghost.size())) + "'";
+    const std::string command = "'" + std::string(PODWRIGHT_PROGRAM) + "' picture '" +
+                                scene_path(baseline.scene) + "' -o '" + to.string() +
+                                "' --size 384x216 " + options;
+    REQUIRE(std::system(command.c_str()) == 0);
+}
+
+}  // namespace
+
+TEST_CASE("pictures look as they did when a person last looked at them") {
+    // The software renderer gives the same bytes again; another version of it, or a graphics
+    // processor, rounds edges and highlights otherwise: single pixels may differ much (max), but
+    // not many of them (mean). A wheel that moves by one pixel changes the mean by about 0.004, a
+    // part of another colour by more.
+    constexpr double most_mean = 0.002;
+    constexpr double most_max = 0.6;
+    const std::filesystem::path actual_folder =
+        std::filesystem::path(PODWRIGHT_BINARY_DIR) / "pictures";
+    std::filesystem::create_directories(actual_folder);
+    for (const Baseline& baseline : baselines()) {
+        const auto actual_path = actual_folder / (baseline.name + ".png");
+        draw(baseline, actual_path);
+        const Image actual = image_at(actual_path);
+        const Image expected = image_at(std::filesystem::path(PODWRIGHT_SOURCE_DIR) /
+                                        "tests/main/baseline" / (baseline.name + ".png"));
+        INFO("drawn now: " << actual_path);
+        CHECK(expected.width == actual.width);
+        REQUIRE(expected.height == actual.height);
+        const Difference difference = compare(expected, actual);
+        CHECK(difference.mean <= most_mean);
+        CHECK(difference.max <= most_max);
+    }
+}
