@@ -25,9 +25,8 @@ constexpr std::array<std::string_view, 5> played = {"turntable", "pose.spread", 
 
 /// What the model calls the motion.
 std::string play_key(const std::string& motion) {
-    const auto found = std::find(spoken_motions.begin(), spoken_motions.end(), motion);
-    if (found != spoken_motions.end())
-        return std::string(played.at(found - spoken_motions.begin()));
+    for (std::size_t i = 0; i < spoken_motions.size(); ++i)
+        if (spoken_motions[i] == motion) return std::string(played[i]);
     const Parameter* parameter = find_parameter(motion);
     if (!parameter || !parameter->get) throw std::out_of_range("no such motion: " + motion);
     return motion;

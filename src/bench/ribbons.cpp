@@ -90,6 +90,7 @@ void draw_words_at(Canvas& canvas, const glm::dvec3& place, const std::string& t
 
 std::vector<double> scaled(const std::vector<double>& values, double most, double height) {
     std::vector<double> result;
+    result.reserve(values.size());
     for (const double v : values) result.push_back(most > 0 ? v / most * height : 0);
     return result;
 }
@@ -112,6 +113,7 @@ BentShape bent_shape(const FeltAxle& axle, double share) {
     const ShaftCurves& c = axle.curves;
     const double bend = share * axle.bend_factor;
     BentShape shape;
+    shape.reserve(c.y.size());
     for (std::size_t i = 0; i < c.y.size(); ++i)
         shape.push_back(
             {c.y[i], bend * c.x[i], bend * c.z[i], 0, 0, share * axle.twist_factor * c.twist[i]});
@@ -129,6 +131,7 @@ void draw_ribbons(Canvas& canvas, const Assembly& assembly, const FeltAxle& axle
     const ShaftCurves& c = axle.curves;
     const glm::dvec3 up = glm::normalize(glm::cross(glm::dvec3(1, 0, 0), assembly.axle_direction));
     std::vector<double> moment;
+    moment.reserve(c.y.size());
     for (std::size_t i = 0; i < c.y.size(); ++i)
         moment.push_back(std::hypot(c.moment_x[i], c.moment_z[i]));
     const double most_moment = largest(moment);

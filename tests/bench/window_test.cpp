@@ -157,7 +157,7 @@ TEST_CASE(
     window.key("k");
     window.wait_for("the colours at rest", [&](const auto& s) { return s["view"] == "axle"; });
     sleep(1);
-    CHECK(changed_share(plain, window.screenshot(), 40) > 0.05);
+    CHECK(changed_share(plain, window.screenshot(), 40) > 0.03);
 
     // The axle slid to the right end of its float: there the hub is as near its bearing as it gets.
     window.drag_track("pose.along", 1, 0);
