@@ -35,6 +35,12 @@ void follow_with_ghost(Model& model) {
     ghost.evaluation = evaluate(ghost.setup, asked);
 }
 
+void feel(Model& model, LoadCase which) {
+    const Evaluation& e = model.evaluation;
+    model.felt = felt_axle(model.setup, e.stack, e.drive, e.feel.shaft, which);
+    model.look.bend = bent_shape(*model.felt, model.felt_share);
+}
+
 void show(Model& model, Setup setup) {
     model.setup = std::move(setup);
     // A drag must not wait: what takes long (a tilted axle) is measured when it is let go.
@@ -50,6 +56,7 @@ void show(Model& model, Setup setup) {
     if (model.provisional && too_long(model, start)) model.slow_to_measure = true;
     ++model.revision;
     follow_with_ghost(model);
+    if (model.felt) feel(model, model.felt->which);
     if (model.envelope > 0) show_envelope(model);
     const auto still_there = [&](const std::string& key) {
         return key.empty() || model.evaluation.assembly.find(key) != nullptr;
@@ -235,13 +242,28 @@ bool advance(Model& model, double now) {
     const bool cutaway = advance_glide(model.cutaway_glide, model.cutaway, now);
     const bool spread = advance_glide(model.spread_glide, model.look.pose.spread, now);
     if (!model.message.empty() && now > model.message_until) model.message.clear();
-    return camera || play || cutaway || spread;
+    const bool felt = advance_glide(model.felt_glide, model.felt_share, now);
+    if (felt && model.felt) model.look.bend = bent_shape(*model.felt, model.felt_share);
+    return camera || play || cutaway || spread || felt;
 }
 
 std::span<const std::string_view> motion_names() {
     static constexpr std::string_view names[] = {"pose.along", "pose.turn", "pose.spread",
                                                  "envelope", "turntable"};
     return names;
+}
+
+void next_load_case(Model& model, double now) {
+    const std::size_t next = model.felt ? static_cast<std::size_t>(model.felt->which) + 1 : 0;
+    model.felt_share = 0;
+    model.felt_glide.reset();
+    if (next >= all_load_cases.size()) {
+        model.felt.reset();
+        model.look.bend.clear();
+        return;
+    }
+    feel(model, all_load_cases.at(next));
+    model.felt_glide = Glide{0, 1, now};
 }
 
 void toggle_ghost(Model& model) {

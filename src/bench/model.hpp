@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 
+#include "bench/felt_axle.hpp"
 #include "bench/history.hpp"
 #include "bench/stage.hpp"
 #include "core/parameters.hpp"
@@ -62,6 +63,9 @@ struct Model {
     std::size_t revision = 0;  ///< counts the setups that were shown
     bool provisional = false;  ///< a drag or play goes on
     Ghost ghost;
+    std::optional<FeltAxle> felt;  ///< the load case that is shown on the axle
+    double felt_share = 0;         ///< of its load, 0..1
+    std::optional<Glide> felt_glide;
     std::string provisional_what;
 
     Camera camera;
@@ -119,6 +123,9 @@ void show_envelope(Model& model);
 /// Measures the clearances anew where the parts have been moved since; what is slow to measure
 /// waits until nothing is `moving`.
 void follow_pose(Model& model, bool moving);
+
+/// Shows what the axle feels in the next load case, or none after the last.
+void next_load_case(Model& model, double now);
 
 /// Shows a ghost of the setup before, or takes any ghost away.
 void toggle_ghost(Model& model);

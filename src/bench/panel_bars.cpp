@@ -227,6 +227,7 @@ void help_sheet(WindowFrame& frame) {
         {"I, S, W", "the picked part alone, see-through, whole in the cut"},
         {"+ and - over an adjuster", "one step more, one step less"},
         {"D, L, X, C", "dimensions, loupe, exploded view, cutaway"},
+        {"B", "what the axle feels: bent, with moment and torque, case by case"},
         {"M, K", "room: clearances on the model, or as colour"},
         {"N", "light or dark"},
         {"Tab", "hide or show the panels"},

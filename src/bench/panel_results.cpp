@@ -162,6 +162,10 @@ const char* area_title(std::string_view area) {
     if (area == "axle") return "Axle";
     if (area == "mesh") return "Mesh";
     if (area == "gear") return "Gearing";
+    if (area == "shaft") return "Axle under load";
+    if (area == "bearing") return "Bearings";
+    if (area == "load") return "Load";
+    if (area == "fit") return "Fits";
     return "";
 }
 

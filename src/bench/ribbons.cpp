@@ -8,9 +8,6 @@ namespace podwright {
 
 namespace {
 
-constexpr int places = 81;
-constexpr double shown_deflection = 5;  // mm, of the largest deflection as it is shown
-constexpr double shown_twist = 0.5;     // rad
 constexpr double ribbon_height = 22;    // mm, of the largest moment
 constexpr double torque_height = 14;    // mm
 constexpr double ribbon_distance = 26;  // mm, of the torque's ribbon below the axle
@@ -21,20 +18,6 @@ double largest(const std::vector<double>& values) {
     double most = 0;
     for (const double v : values) most = std::max(most, std::abs(v));
     return most;
-}
-
-/// The largest of 1, 2, 5 times a power of ten that is not above `value`, and at least 1.
-double round_factor(double value) {
-    if (!(value > 1)) return 1;
-    const double ten = std::pow(10, std::floor(std::log10(value)));
-    for (const double step : {5.0, 2.0})
-        if (step * ten <= value) return step * ten;
-    return ten;
-}
-
-double factor_for(double most, double shown) {
-    constexpr double nothing = 1e-9;
-    return most > nothing ? round_factor(shown / most) : 1;
 }
 
 std::string number(double value) {
@@ -96,36 +79,6 @@ std::vector<double> scaled(const std::vector<double>& values, double most, doubl
 }
 
 }  // namespace
-
-FeltAxle felt_axle(const Setup& setup, const Stack& stack, const Drive& drive,
-                   const ShaftStudy& study, LoadCase which) {
-    FeltAxle axle;
-    axle.which = which;
-    axle.curves =
-        shaft_curves(shaft_model(setup, stack, drive), study.solved(which), study.places, places);
-    axle.bend_factor =
-        factor_for(std::max(largest(axle.curves.x), largest(axle.curves.z)), shown_deflection);
-    axle.twist_factor = factor_for(largest(axle.curves.twist), shown_twist);
-    return axle;
-}
-
-BentShape bent_shape(const FeltAxle& axle, double share) {
-    const ShaftCurves& c = axle.curves;
-    const double bend = share * axle.bend_factor;
-    BentShape shape;
-    shape.reserve(c.y.size());
-    for (std::size_t i = 0; i < c.y.size(); ++i)
-        shape.push_back(
-            {c.y[i], bend * c.x[i], bend * c.z[i], 0, 0, share * axle.twist_factor * c.twist[i]});
-    for (std::size_t i = 0; i < shape.size(); ++i) {
-        const BentPoint& a = shape[i > 0 ? i - 1 : 0];
-        const BentPoint& b = shape[std::min(i + 1, shape.size() - 1)];
-        const double way = b.along - a.along;
-        shape[i].slope_x = (b.x - a.x) / way;
-        shape[i].slope_z = (b.z - a.z) / way;
-    }
-    return shape;
-}
 
 void draw_ribbons(Canvas& canvas, const Assembly& assembly, const FeltAxle& axle) {
     const ShaftCurves& c = axle.curves;

@@ -8,8 +8,8 @@ namespace podwright {
 WordsInput words_input(const Model& model) {
     WordsInput input{named_view(model.view), model.setup, model.evaluation, model.look};
     input.revision = model.revision;
-    input.dimensions = model.labels && !is_isolated(model);
-    input.loupe = model.loupe && !is_isolated(model);
+    input.dimensions = model.labels && !is_isolated(model) && !model.felt;
+    input.loupe = model.loupe && !is_isolated(model) && !model.felt;
     input.room = model.room && !is_isolated(model);
     input.heat = model.heat;
     input.looked_at = looked_at(model);

@@ -176,3 +176,26 @@ TEST_CASE("exploded view and cutaway ease to their ends and stay there") {
     glide_spread(m, 1, 3);  // is there already
     CHECK_FALSE(advance(m, 3));
 }
+
+TEST_CASE("the load cases are shown one after the other, each eased in, then none") {
+    Model m{Setup{}};
+    double now = 0;
+    for (const LoadCase which : all_load_cases) {
+        next_load_case(m, now);
+        REQUIRE(m.felt);
+        CHECK(m.felt->which == which);
+        now += 2;
+        advance(m, now);
+        REQUIRE(m.look.bend.size() > 10);
+        double most = 0;
+        for (const BentPoint& p : m.look.bend) most = std::max(most, std::hypot(p.x, p.z));
+        CHECK(most > 1);  // enlarged enough to be seen, not so much that it looks broken
+        CHECK(most < 10);
+    }
+    const Change softer{"axle.bore", 5, {}};
+    make_changes(m, {&softer, 1}, "bore", now);
+    CHECK(m.felt);
+    next_load_case(m, now);
+    CHECK_FALSE(m.felt);
+    CHECK(m.look.bend.empty());
+}
