@@ -165,6 +165,7 @@ struct Offer {
 
 std::vector<Offer> offers_for(const Setup& setup) {
     std::vector<Offer> offers;
+    offers.reserve(64);
     for (const double thickness : usual_shims)
         offers.push_back({"shim", [thickness](PartsBox& box, int n) {
                               for (ShimKind& kind : box.shims)

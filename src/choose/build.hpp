@@ -68,12 +68,12 @@ public:
     Cost rolling_cost(std::size_t left, std::size_t right) const;
     Cost stack_cost(const ShimPair& pair, std::size_t setting) const;
     Cost holder_cost(std::size_t left, std::size_t right) const;
-    Cost gear_cost(std::size_t gears) const;
+    Cost gear_cost(std::size_t at) const;
 
     void set_rolling(Setup& setup, std::size_t left, std::size_t right) const;
     void set_holders(Setup& setup, std::size_t left, std::size_t right) const;
     void set_float(Setup& setup, std::size_t setting) const;
-    void set_gears(Setup& setup, std::size_t gears) const;
+    void set_gears(Setup& setup, std::size_t at) const;
     /// `today` with the build made and the mesh set again.
     Setup setup(const Build& build) const;
 

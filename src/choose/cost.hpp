@@ -15,7 +15,8 @@ struct Cost {
     std::int32_t changes = 0;
     std::uint64_t outer = 0;  ///< place among wheels, tyres, shims, blades and axles
     std::uint64_t inner = 0;  ///< place among holders and gears
-    auto operator<=>(const Cost&) const = default;
+    // The check sees the 0 with which a compared order is compared.
+    auto operator<=>(const Cost&) const = default;  // NOLINT(modernize-use-nullptr)
     Cost operator+(const Cost& other) const {
         return {points + other.points, shims + other.shims, changes + other.changes,
                 outer + other.outer, inner + other.inner};

@@ -41,7 +41,8 @@ struct PlanCost {
     std::int64_t points = 0;  ///< millionths
     std::int64_t changes = 0;
     std::int64_t distance = 0;  ///< from the targets, in millionths of a point
-    auto operator<=>(const PlanCost&) const = default;
+    // The check sees the 0 with which a compared order is compared.
+    auto operator<=>(const PlanCost&) const = default;  // NOLINT(modernize-use-nullptr)
     PlanCost operator+(const PlanCost& o) const {
         return {points + o.points, changes + o.changes, distance + o.distance};
     }

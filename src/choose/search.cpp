@@ -453,7 +453,7 @@ std::vector<Search::Found> Search::run(const Query& query) {
             const Wheels& wheels = wheels_[item.at];
             const Stacked stacked = *stream_of(wheels, item.changes).at(item.k);
             push_stack(item.at, item.k + 1, item.changes,
-                       *inside[item.at][static_cast<std::size_t>(item.changes + 1)]);
+                       *inside[item.at][static_cast<std::size_t>(item.changes) + 1]);
             opened.push_back(open(item.at, stacked, budget_of(wheels, item.changes)));
             push_first(opened.size() - 1, 0);
         } else {

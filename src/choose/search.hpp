@@ -97,9 +97,9 @@ private:
     bool reaches(const Held& held, std::size_t gears) const;
     std::optional<Cost> least_inside(const Wheels& wheels, int budget) const;
     Stack stack_of_sums(const Kin& kin, const Stacked& stacked) const;
-    Opened open(std::size_t wheels, const Stacked& stacked, int budget);
+    Opened open(std::size_t at, const Stacked& stacked, int budget);
     /// The first gears from `from` on that go with the holders.
-    std::optional<std::size_t> next_gears(const Opened& opened, std::size_t held,
+    std::optional<std::size_t> next_gears(const Opened& opened, std::size_t at,
                                           std::size_t from) const;
     Build build_of(const Opened& opened, std::size_t held, std::size_t gears) const;
 

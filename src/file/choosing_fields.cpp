@@ -295,7 +295,7 @@ const std::vector<Section>& choosing_sections() {
 }
 
 std::string range_text(const FieldFacts& field) {
-    const std::string span = number_text(field.low) + " to " + number_text(field.high);
+    std::string span = number_text(field.low) + " to " + number_text(field.high);
     const std::string most = "at most " + std::to_string(most_rows) + ", each ";
     switch (field.kind) {
         case FieldKind::text:
@@ -312,14 +312,14 @@ std::string range_text(const FieldFacts& field) {
                             field.words[i];
                 return text;
             }
-        case FieldKind::number: return span;
-        case FieldKind::length: return span;
-        case FieldKind::count: return span;
+        case FieldKind::number:
+        case FieldKind::length:
+        case FieldKind::count: break;
         case FieldKind::lengths: return most + span + " mm";
         case FieldKind::counts: return most + span + " teeth";
         case FieldKind::amounts: return most + "[" + span + " mm, 1 to 99]";
     }
-    return {};
+    return span;
 }
 
 }  // namespace podwright
