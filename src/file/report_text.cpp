@@ -116,7 +116,8 @@ std::string fits_text(const Evaluation& evaluation) {
             const std::string pair =
                 spoken(evaluation.assembly, meant.a) + " / " + spoken(evaluation.assembly, meant.b);
             // All shims of a side bear one name.
-            if (meant.fit != fit || (", " + pairs + ",").find(", " + pair + ",") != pairs.npos)
+            if (meant.fit != fit ||
+                (", " + pairs + ",").find(", " + pair + ",") != std::string::npos)
                 continue;
             pairs += (pairs.empty() ? "" : ", ") + pair;
         }
