@@ -7,7 +7,8 @@
 #include "file/temporary_folder.hpp"
 
 // The real program's pictures against those that a person last looked at and found right. To renew
-// them: look at the new ones under the path that a failure names, then copy them to tests/main/baseline.
+// them: look at the new ones under the path that a failure names, then copy them to
+// tests/main/baseline.
 namespace {
 
 using namespace podwright;
