@@ -9,32 +9,12 @@
 #include "core/limits.hpp"
 #include "core/units.hpp"
 #include "evaluate/evaluate.hpp"
+#include "finding_check.hpp"
 #include "random_setup.hpp"
 
 using namespace podwright;
 
 namespace {
-
-const Finding* find(const Evaluation& e, std::string_view code) {
-    const auto found = std::find_if(e.findings.begin(), e.findings.end(),
-                                    [&](const Finding& f) { return f.code == code; });
-    return found == e.findings.end() ? nullptr : &*found;
-}
-
-void check_fix(const Setup& setup, std::string_view code, Level level) {
-    INFO(code);
-    const Evaluation before = evaluate(setup);
-    const Finding* finding = find(before, code);
-    REQUIRE(finding != nullptr);
-    INFO(finding->text << " / " << finding->fix);
-    CHECK(finding->level == level);
-    REQUIRE_FALSE(finding->changes.empty());
-    const Setup mended = with_changes(setup, finding->changes);
-    CHECK_FALSE(find_conflict(mended));
-    const Evaluation after = evaluate(mended);
-    CHECK(find(after, code) == nullptr);
-    CHECK(after.worst() <= before.worst());
-}
 
 Evaluation with_builds(const Setup& setup) {
     Asked asked;

@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "evaluate/evaluate.hpp"
+#include "finding_check.hpp"
 #include "random_setup.hpp"
 
 using namespace podwright;
@@ -9,26 +10,6 @@ using namespace podwright;
 namespace {
 
 constexpr std::uint64_t seed = 90210;
-
-const Finding* find(const Evaluation& e, std::string_view code) {
-    const auto found = std::find_if(e.findings.begin(), e.findings.end(),
-                                    [&](const Finding& f) { return f.code == code; });
-    return found == e.findings.end() ? nullptr : &*found;
-}
-
-/// Applies the fix and checks that the finding is gone.
-void check_fix(const Setup& setup, std::string_view code, Level level) {
-    INFO(code);
-    const Evaluation before = evaluate(setup);
-    const Finding* finding = find(before, code);
-    REQUIRE(finding != nullptr);
-    INFO(finding->text << " / " << finding->fix);
-    CHECK(finding->level == level);
-    REQUIRE_FALSE(finding->changes.empty());
-    const Evaluation after = evaluate(with_changes(setup, finding->changes));
-    CHECK(find(after, code) == nullptr);
-    CHECK(after.worst() <= before.worst());
-}
 
 }  // namespace
 
