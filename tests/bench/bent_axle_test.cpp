@@ -4,6 +4,7 @@
 
 #include "core/units.hpp"
 
+// Derived: rigid motions and straight lines between given places.
 using namespace podwright;
 
 namespace {

@@ -13,6 +13,7 @@
 #include "random_setup.hpp"
 #include "shape/mesher.hpp"
 
+// Derived: what holds of any words that do not cover one another.
 using namespace podwright;
 
 namespace {

@@ -13,6 +13,8 @@
 #include "file/asset_library.hpp"
 #include "random_setup.hpp"
 
+// Against enumeration of every build, written here without the search; setups and boxes are
+// invented.
 using namespace podwright;
 
 namespace {

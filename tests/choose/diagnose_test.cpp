@@ -7,6 +7,7 @@
 #include "core/readings.hpp"
 #include "random_setup.hpp"
 
+// Against mistakes planted in invented setups, with noise of the stated uncertainty.
 using namespace podwright;
 
 namespace {

@@ -12,6 +12,8 @@
 #include "finding_check.hpp"
 #include "random_setup.hpp"
 
+// Derived: the findings against the limits of the setup, the readings against the studies in their
+// own units; the studies are checked against their sources in tests of their own.
 using namespace podwright;
 
 namespace {

@@ -5,7 +5,8 @@
 #include "random_setup.hpp"
 #include "shape/assembly.hpp"
 
-// The exploded view, measured on the true solids.
+// The exploded view, measured on the true solids. Derived: what is apart neither touches nor
+// overlaps.
 namespace podwright {
 
 namespace {

@@ -4,6 +4,7 @@
 #include "shape/guides.hpp"
 #include "shape/shape_support.hpp"
 
+// Derived: a part that moves along a line stays on it.
 using namespace podwright;
 
 namespace {
