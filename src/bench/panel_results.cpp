@@ -31,11 +31,11 @@ void choose(WindowFrame& frame, const Finding& finding, const Stage& stage, doub
         go_to(model, looking_at(model.camera, centre, radius * 1.15, aspect), frame.now);
 }
 
-/// The finding's buttons, the fix first; true when the fix was applied.
+/// The finding's buttons, the fix first; true when the fix was applied, which leaves `finding`
+/// dangling: the findings are others then.
 bool finding_buttons(WindowFrame& frame, const Finding& finding, const Stage& stage,
                      double aspect) {
     Model& model = frame.model;
-    bool applied = false;
     if (!finding.changes.empty()) {
         if (button(frame, "fix " + finding.code, "Apply the fix", true, true)) {
             const bool linked = model.linked;
@@ -43,14 +43,14 @@ bool finding_buttons(WindowFrame& frame, const Finding& finding, const Stage& st
             const auto changes = finding.changes;
             make_changes(model, changes, "fix " + finding.code, frame.now);
             model.linked = linked;
-            applied = true;
+            return true;
         }
         ImGui::SameLine();
     }
     const bool chosen = model.chosen_finding == finding.code;
-    if (!applied && button(frame, "show " + finding.code, chosen ? "Let go" : "Show it"))
+    if (button(frame, "show " + finding.code, chosen ? "Let go" : "Show it"))
         choose(frame, finding, stage, aspect);
-    return applied;
+    return false;
 }
 
 /// Returns true when its fix was applied: the findings are others then.
