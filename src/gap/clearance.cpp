@@ -10,6 +10,7 @@
 #include "core/text.hpp"
 #include "gap/fit.hpp"
 #include "gap/sweep.hpp"
+#include "gap/swept_outline.hpp"
 
 namespace podwright {
 
@@ -17,9 +18,11 @@ namespace {
 
 using glm::dvec3;
 
-// Of the 0.01 mm that are promised, mm: for the search along the float, and of each gap.
-constexpr double envelope_within = 0.007;
+// Of the 0.01 mm that are promised, mm: for the search along the float, and of each gap; the rest
+// is for what is swept.
+constexpr double envelope_within = 0.0045;
 constexpr double search_within = 0.0025;
+static_assert(envelope_within + search_within + swept_excess <= 0.01);
 constexpr double near_within = 0.1;       // is enough to tell near pairs from far ones
 constexpr double touch_tolerance = 1e-6;  // mm of overlap that is still touching
 
@@ -216,7 +219,7 @@ const Meter::Ready& Meter::ready(const Assembly& assembly, const Part& part) {
         const bool motor = part.moves == Moves::motor;
         const Frame in_pod = axis_frame(motor ? assembly.motor_point : assembly.axle_point,
                                         motor ? dvec3(0, 1, 0) : assembly.axle_direction);
-        axis = frame_of(part.place).to(in_pod);
+        axis = settled(frame_of(part.place).to(in_pod));
     }
     Ready& kept = kept_[part.key];
     kept.used = turn_;
@@ -234,7 +237,7 @@ const Meter::Ready& Meter::ready(const Assembly& assembly, const Part& part) {
     }
     kept.version = ++versions_;
     kept.axis = axis;
-    kept.turning = turns(part) ? swept(kept.still, axis) : kept.still;
+    kept.turning = turns(part) ? swept(kept.still, axis, kept.own_mesh) : kept.still;
     return kept;
 }
 

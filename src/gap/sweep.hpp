@@ -5,10 +5,16 @@
 namespace podwright {
 
 /// Everything that the part passes through while it turns about the x axis of `axis` (given in the
-/// part's frame), as bodies of revolution. Exact for what is revolved about that axis or extruded
-/// along it; anything else is replaced by the smallest ring of rectangular section that holds its
-/// box or its body of revolution, and is never smaller than what it stands for.
-MeasuredPart swept(const MeasuredPart& part, const Frame& axis);
+/// part's frame), as bodies of revolution. Exact for what is revolved about that axis or, without a
+/// bore, about one parallel to it, and for what is extruded along it. Anything else by its surface
+/// or profile (swept_outline.hpp): never smaller, and larger by no more than `swept_excess`; of
+/// what is extruded across the axis, its box. `own_mesh`: of a mesh its triangles are swept, not
+/// the body of revolution that holds them.
+MeasuredPart swept(const MeasuredPart& part, const Frame& axis, bool own_mesh);
+
+/// The same axis for the sake of turning about it, without the last digits of a part that lies on
+/// it, so that what was swept once can be used again.
+Frame settled(const Frame& axis);
 
 /// A frame at `point` whose x axis runs along the unit vector `along`.
 Frame axis_frame(const glm::dvec3& point, const glm::dvec3& along);
