@@ -79,7 +79,8 @@ void add_fits(std::string_view part, const Assembly& assembly, std::vector<Fact>
         std::string names;
         int count = 0;
         for (const Part& other : assembly.parts) {
-            if (&other == self || other.key == "blade" || fit_between(*self, other) != fit)
+            if (&other == self || other.key == "blade" ||
+                fit_between(assembly, *self, other) != fit)
                 continue;
             if (++count <= most) names += (names.empty() ? "" : ", ") + spoken(assembly, other.key);
         }

@@ -55,9 +55,10 @@ void find_unreachable(const FindingInput& in, std::vector<Finding>& out) {
                    " apart, the nearest end of the slot gives " + length(slot.distance, in.shown) +
                    ".";
     if (const auto pair = nearest_reachable(in)) {
-        finding.fix = "Fit a " + teeth(pair->pinion, pair->spur) + " pair, ratio " +
-                      fixed(static_cast<double>(pair->spur) / pair->pinion, 2) + " instead of " +
-                      fixed(in.drive.final_drive, 2) + ".";
+        const std::string now = fixed(in.drive.final_drive, 2);
+        const std::string then = fixed(static_cast<double>(pair->spur) / pair->pinion, 2);
+        finding.fix = "Fit a " + teeth(pair->pinion, pair->spur) + " pair, ratio " + then +
+                      (now == then ? " as now." : " instead of " + now + ".");
         finding.changes = {{"gears.pinion", static_cast<double>(pair->pinion), {}},
                            {"gears.spur", static_cast<double>(pair->spur), {}}};
     } else {

@@ -306,7 +306,7 @@ std::vector<Clearance> Meter::clearances(const Setup& setup, const Assembly& ass
         }
         for (std::size_t j = i + 1; j < parts.size(); ++j) {
             const Part& b = parts[j];
-            if (b.key == "blade" || fit_between(a, b) != Fit::clearance) continue;
+            if (b.key == "blade" || fit_between(assembly, a, b) != Fit::clearance) continue;
             const Known& pair = known(assembly, a, *forms[i], b, *forms[j], pose, horizon);
             if (!pair.near) continue;
             Clearance c = pair.clearance;

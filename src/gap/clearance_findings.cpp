@@ -1,6 +1,7 @@
 #include "gap/clearance_findings.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <functional>
 #include <optional>
@@ -15,6 +16,7 @@ namespace podwright {
 namespace {
 
 constexpr std::size_t most_findings = 8;
+constexpr int most_in_vain = 3;  // steps in a row of a remedy that does not help
 
 /// A way to make room: the changes of its n-th step, from the smallest; empty when it ends.
 struct Remedy {
@@ -141,7 +143,8 @@ void add_fix(const Setup& setup, const Clearance& c, LengthUnit shown, Meter& me
     const int before = trouble(setup);
     for (const Remedy& remedy : remedies(setup, c, shown)) {
         double last = c.worst.gap;
-        for (int n = 0;; ++n) {
+        int in_vain = 0;
+        for (int n = 0; in_vain < most_in_vain; ++n) {
             const std::vector<Change> changes = remedy.changes(n);
             if (changes.empty()) break;
             const Setup after = with_changes(setup, changes);
@@ -154,7 +157,8 @@ void add_fix(const Setup& setup, const Clearance& c, LengthUnit shown, Meter& me
                 finding.changes = changes;
                 return;
             }
-            if (gap <= last) break;  // it does not help, or no longer
+            // A part that is deep in another may have to pass its middle before it gets free.
+            in_vain = gap > last ? 0 : in_vain + 1;
             last = gap;
         }
     }
@@ -169,6 +173,12 @@ std::string spoken(const Assembly& assembly, const std::string& key) {
     if (!part) return key;
     std::string title = part->title.substr(0, part->title.find_first_of(",0123456789"));
     while (!title.empty() && title.back() == ' ') title.pop_back();
+    // One of several of its kind is told from the others by its number.
+    const std::size_t dot = key.rfind('.');
+    const bool numbered =
+        dot != std::string::npos && std::isdigit(static_cast<unsigned char>(key[dot + 1]));
+    if (numbered && (key.substr(dot) != ".1" || assembly.find(key.substr(0, dot) + ".2")))
+        title += " " + key.substr(dot + 1);
     return title;
 }
 

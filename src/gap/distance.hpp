@@ -12,8 +12,8 @@
 // to a plane. Axes at an angle: branch and bound (general.hpp), which says how sure it is.
 //
 // Overlap: the depth is how far the deepest surface point of one lies inside the other, the larger
-// of both ways. No translation shorter than that parts them. Of a revolved and an extruded solid
-// the points of the extruded one are taken.
+// of both ways; of two solids extruded along parallel axes the lesser of the ways out along them
+// and across. No translation shorter than that parts them.
 namespace podwright {
 
 struct Gap {

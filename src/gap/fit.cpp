@@ -71,6 +71,18 @@ bool both(const Role& a, const Role& b, std::initializer_list<std::string_view> 
     return (is(a, first) && is(b, second)) || (is(b, first) && is(a, second));
 }
 
+/// Whether a shim lies next to the bearing or the hub that it is named with; true of other pairs.
+bool neighbours(const Assembly& assembly, const Role& a, const Role& b) {
+    const bool shim_first = a.name == "shim";
+    const Role& shim = shim_first ? a : b;
+    if (shim.name != "shim") return true;
+    const std::string_view other = shim_first ? b.name : a.name;
+    if (other == "shim") return std::abs(a.number - b.number) == 1;
+    if (other == "bearing") return shim.number == 1;
+    const std::string next = std::string(shim.side) + ".shim." + std::to_string(shim.number + 1);
+    return (other != "hub" && other != "carrier") || !assembly.find(next);
+}
+
 }  // namespace
 
 std::string_view word(Fit fit) {
@@ -84,16 +96,14 @@ std::string_view word(Fit fit) {
     return "";
 }
 
-Fit fit_between(const Part& first, const Part& second) {
+Fit fit_between(const Assembly& assembly, const Part& first, const Part& second) {
     const Role a = role_of(first);
     const Role b = role_of(second);
     for (const Rule& rule : rules) {
         const bool named =
             (rule.a == a.name && rule.b == b.name) || (rule.a == b.name && rule.b == a.name);
         if (!named || (rule.same_side && a.side != b.side)) continue;
-        if (a.name == "shim" && b.name == "shim" && std::abs(a.number - b.number) != 1)
-            return Fit::clearance;
-        return rule.fit;
+        return neighbours(assembly, a, b) ? rule.fit : Fit::clearance;
     }
     return Fit::clearance;
 }
@@ -103,7 +113,7 @@ std::vector<MeantFit> fits_of(const Assembly& assembly) {
     const auto& parts = assembly.parts;
     for (std::size_t i = 0; i < parts.size(); ++i)
         for (std::size_t j = i + 1; j < parts.size(); ++j) {
-            const Fit fit = fit_between(parts[i], parts[j]);
+            const Fit fit = fit_between(assembly, parts[i], parts[j]);
             if (fit == Fit::clearance || parts[i].key == "blade" || parts[j].key == "blade")
                 continue;
             all.push_back({parts[i].key, parts[j].key, fit});
@@ -121,6 +131,8 @@ double need_between(const Needs& needs, const Part& first, const Part& second) {
     if (!one_axle && (is(a, {"spur", "pinion"}) || is(b, {"spur", "pinion"})))
         need = std::max(need, needs.gear);
     if (both(a, b, {"hub", "carrier"}, {"holder", "bearing"})) need = needs.hub_holder;
+    // Held apart by the shims between them, however thin.
+    if (both(a, b, {"shim"}, {"bearing"})) need = 0;
     if (both(a, b, {"tyre"}, {"plate", "floor", "posts", "motor", "holder"}))
         need = std::max(need, needs.tyre_pod);
     return need;

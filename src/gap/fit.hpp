@@ -21,8 +21,8 @@ enum class Fit {
 /// "clearance", "touching", "sliding fit", "press fit", "mesh".
 std::string_view word(Fit);
 
-/// The fit that the assembly means the two parts to have, whichever is named first.
-Fit fit_between(const Part& first, const Part& second);
+/// The fit that the assembly means two of its parts to have, whichever is named first.
+Fit fit_between(const Assembly& assembly, const Part& first, const Part& second);
 
 /// Two parts that the assembly means to touch.
 struct MeantFit {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdint>
 
+#include "gap/depth.hpp"
 #include "gap/patch.hpp"
 
 namespace podwright {
@@ -335,10 +336,10 @@ bool Search::measure_depth() {
     Gap deep;
     deep.gap = std::min(best_.gap, -seen);
     const double before = deep.gap;
-    deepest_of_wall(a_, b_, to_b_, close_enough, deep);
+    deepest_of_surface(a_, b_, to_b_, close_enough, deep);
     Gap of_b;
     of_b.gap = deep.gap;
-    deepest_of_wall(b_, a_, to_a_, close_enough, of_b);
+    deepest_of_surface(b_, a_, to_a_, close_enough, of_b);
     deep.within = std::max(deep.within, of_b.within);
     if (of_b.gap < deep.gap)
         deep = {of_b.gap,    to_b_(of_b.b), to_b_(of_b.a), -(to_b_.turn * of_b.normal),
@@ -348,51 +349,7 @@ bool Search::measure_depth() {
     return true;
 }
 
-/// One cell in the search for the deepest point, and the most that it can hold.
-struct DepthWork {
-    Cell cell;
-    double most;
-};
-
 }  // namespace
-
-void deepest_of_wall(const Form& form, const Form& other, const Frame& to_other, double tolerance,
-                     Gap& deep) {
-    const auto less = [](const DepthWork& x, const DepthWork& y) { return x.most < y.most; };
-    std::vector<DepthWork> heap;
-    heap.reserve(256);
-    const auto push = [&](const Cell& cell) {
-        const dvec3& p = cell.centre;
-        const SurfacePoint foot = signed_distance(other, to_other.back(p));
-        if (foot.distance < std::min(deep.gap, 0.0)) {
-            deep.gap = foot.distance;
-            deep.a = p;
-            deep.b = to_other(foot.at);
-            deep.normal = glm::normalize(deep.a - deep.b);
-        }
-        const double most = -foot.distance + cell.radius;
-        if (most <= std::max(0.0, -deep.gap) + tolerance) return;
-        heap.push_back({cell, most});
-        std::push_heap(heap.begin(), heap.end(), less);
-    };
-    for (const Cell& cell : cells_of(form)) push(cell);
-    constexpr int most_depth_steps = 4000;
-    for (int steps = 0; !heap.empty() && steps < most_depth_steps; ++steps) {
-        std::pop_heap(heap.begin(), heap.end(), less);
-        const DepthWork w = heap.back();
-        heap.pop_back();
-        if (w.most <= std::max(0.0, -deep.gap) + tolerance) {
-            heap.clear();
-            break;
-        }
-        Cell first, second;
-        halve(w.cell, w.cell.length_s() >= w.cell.length_t(), first, second);
-        push(first);
-        push(second);
-    }
-    const double left = heap.empty() ? tolerance : heap.front().most + deep.gap;
-    deep.within = std::max({deep.within, tolerance, left});
-}
 
 void offer_general(const Form& a, const Form& b, const Frame& to_b, Gap& best) {
     Search(a, b, to_b, best).run();

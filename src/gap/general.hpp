@@ -19,9 +19,4 @@ namespace podwright {
 /// The depth of an overlap is found to Gap::within too, 1e-4 mm where the steps suffice.
 void offer_general(const Form& a, const Form& b, const Frame& to_b, Gap& best);
 
-/// The deepest point of `form`'s wall in another form, in the frame of `form`; updates `deep`, with
-/// `a` on the wall, if it lies deeper. Found to `tolerance` or to Gap::within.
-void deepest_of_wall(const Form& form, const Form& other, const Frame& to_other, double tolerance,
-                     Gap& deep);
-
 }  // namespace podwright

@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "gap/general.hpp"
+#include "gap/depth.hpp"
 #include "gap/wall_search.hpp"
 
 namespace podwright {
@@ -186,7 +186,7 @@ void offer_mesh(const Form& a, const Form& b, const Frame& to_b, double toleranc
     if (b.facets)
         DeepestOfMesh(b, a, to_a).run(depth_within, of_b);
     else
-        deepest_of_wall(b, a, to_a, depth_within, of_b);
+        deepest_of_surface(b, a, to_a, depth_within, of_b);
     if (of_b.gap < deep.gap) {
         const double within = std::max(deep.within, of_b.within);
         deep = {of_b.gap, to_b(of_b.b), to_b(of_b.a), -(to_b.turn * of_b.normal), within, true};

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/units.hpp"
+#include "gap/depth.hpp"
 
 namespace podwright {
 
@@ -285,6 +286,8 @@ void revolved_and_prism(const Form& a, const Form& b, const Frame& to_b, Gap& be
     if (deepest.found)
         write(-deepest.depth, deepest.foot, deepest.point,
               (deepest.foot - deepest.point) / deepest.depth);
+    constexpr double close_enough = 1e-4;
+    deepest_of_surface(a, b, to_b, close_enough, best);
 }
 
 /// Depth of two overlapping outlines, deepest edge point of either in the other.

@@ -44,8 +44,8 @@ Setup can_to_axle(double gap) {
 TEST_CASE("what is meant to touch is declared, whichever part is named first") {
     const Assembly assembly = evaluate(Setup{}).assembly;
     const auto fit = [&](const char* a, const char* b) {
-        const Fit one = fit_between(*assembly.find(a), *assembly.find(b));
-        CHECK(one == fit_between(*assembly.find(b), *assembly.find(a)));
+        const Fit one = fit_between(assembly, *assembly.find(a), *assembly.find(b));
+        CHECK(one == fit_between(assembly, *assembly.find(b), *assembly.find(a)));
         return one;
     };
     // Facts of how such an axle is built: common practice, no source.
@@ -54,6 +54,8 @@ TEST_CASE("what is meant to touch is declared, whichever part is named first") {
     CHECK(fit("left.shim.1", "left.shim.2") == Fit::touching);
     CHECK(fit("left.shim.2", "left.hub") == Fit::touching);
     CHECK(fit("right.shim.2", "carrier") == Fit::touching);
+    CHECK(fit("left.bearing", "left.shim.2") == Fit::clearance);
+    CHECK(fit("left.shim.1", "left.hub") == Fit::clearance);
     CHECK(fit("axle", "right.bearing") == Fit::sliding);
     CHECK(fit("axle", "left.hub") == Fit::press);
     CHECK(fit("right.wheel", "right.tyre") == Fit::press);
