@@ -126,7 +126,7 @@ TEST_CASE("clearances have their words as well, and a frame too small says what 
     const NamedView& view = named_view("axle");
     const std::vector<Bounds> boxes = boxes_of(evaluation.assembly, view, library);
     const Fonts fonts(1);
-    for (const Size& size : {Size{1280, 720, 1}, Size{300, 120, 1}}) {
+    for (const Size& size : {Size{1280, 720, 1}, Size{200, 90, 1}}) {
         Canvas canvas = canvas_of(size, fonts.type);
         canvas.taken.clear();
         canvas.camera = camera_of("axle", evaluation, {size.width / size.height});
