@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/units.hpp"
+#include "gap/clearance.hpp"
 #include "gap_support.hpp"
 #include "shape/assembly.hpp"
 
@@ -83,7 +84,7 @@ void measure(const char* title, const Setup& setup, bool verbose) {
                     rows[i].gap.within, rows[i].name.c_str());
 }
 
-void against_meshes(const Setup& setup) {
+void against_meshes(const char* title, const Setup& setup) {
     const Assembly assembly = assembly_of(setup);
     std::vector<MeasuredPart> ready;
     std::vector<MeshOracle> meshes;
@@ -110,9 +111,33 @@ void against_meshes(const Setup& setup) {
             theirs += best_of(1, [&] { meshes[i].distance(a, meshes[j], b); });
         }
     std::printf(
-        "%d pairs apart: true shapes %.2f ms, FCL on meshes of 128 segments %.2f ms, "
+        "%s, %d pairs apart: true shapes %.2f ms, FCL on meshes of 128 segments %.2f ms, "
         "ratio %.1f\n",
-        pairs, ours, theirs, theirs / ours);
+        title, pairs, ours, theirs, theirs / ours);
+}
+
+/// Clearances and envelope, as they stand after everything was made ready, by the number of parts.
+void growth() {
+    for (const std::size_t shims : {2U, 4U, 8U, 12U}) {
+        Setup setup;
+        setup.left.shims.assign(shims, 0.05);
+        setup.right.shims = setup.left.shims;
+        const Assembly assembly = assembly_of(setup);
+        Setup other = setup;
+        other.left.inset += 0.5;
+        const Assembly moved = assembly_of(other);
+        const double nothing = best_of(3, [&] { Meter(asset_mesh).clearances(setup, assembly); });
+        Meter meter(asset_mesh);
+        const double again = best_of(9,
+                                     [&] {
+                                         meter.clearances(setup, assembly);
+                                         meter.clearances(other, moved);
+                                     }) /
+                             2;
+        std::printf("%zu parts: from nothing %.2f ms, %.3f ms a part; a wheel moved %.3f ms\n",
+                    assembly.parts.size(), nothing,
+                    nothing / static_cast<double>(assembly.parts.size()), again);
+    }
 }
 
 }  // namespace
@@ -130,5 +155,7 @@ int main(int count, char** arguments) {
     Setup tilted;
     tilted.left.holder_step += 0.5;
     measure("unlike holders", tilted, verbose);
-    against_meshes(Setup{});
+    against_meshes("level", Setup{});
+    against_meshes("unlike holders", tilted);
+    growth();
 }
