@@ -83,6 +83,28 @@ Easel::Easel(int width, int height, const MeshLibrary& library)
 
 Easel::~Easel() = default;
 
+void Easel::warm_up(bool cut, bool labels) {
+    constexpr int size = 16;
+    const Framebuffer small(size, size);
+    Renderer& renderer = stage_.renderer();
+    const MeshId block =
+        renderer.upload(mesh_of(Box{{-1, -1, -1}, {1, 1, 1}}, default_chord_error, nullptr));
+    Scene scene;
+    for (const Look look : {Look::aluminium, Look::carbon, Look::foam}) {
+        Item item;
+        item.mesh = block;
+        item.look = look;
+        scene.items.push_back(item);
+    }
+    scene.ground_point = {0, 0, -2};
+    if (cut) scene.cut = Cut{{1, 0, 0}, 0};
+    Camera camera;
+    camera.distance = 10;
+    renderer.draw(scene, camera, {0, 0, size, size}, Quality::settled, small.id(), size);
+    if (labels) renderer.draw_round(scene, camera, {0, 0, size, size}, small.id(), size);
+    renderer.drop(block);
+}
+
 Image Easel::draw(const Model& model, bool labels) {
     if (staged_ != model.revision) {
         const Ghost& ghost = model.ghost;

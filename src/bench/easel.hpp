@@ -17,6 +17,12 @@ public:
     Easel(int width, int height, const MeshLibrary& library);
     ~Easel();
 
+    /// Lets the graphics driver make ready what most pictures need, which would take as long in the
+    /// first of them; `cut`: one that is cut open.
+    void warm_up(bool cut, bool labels);
+    /// Takes meshes that were made ahead.
+    void take(std::list<Meshed> ahead) { stage_.take(std::move(ahead)); }
+
     /// The model as it stands; with `labels`, title, findings, dimensions and loupe are on it.
     Image draw(const Model& model, bool labels);
 

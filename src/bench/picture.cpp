@@ -1,5 +1,8 @@
 #include "bench/picture.hpp"
 
+#include <future>
+#include <list>
+#include <utility>
 #include <vector>
 
 #include "bench/easel.hpp"
@@ -37,9 +40,21 @@ Model model_for(const PictureRequest& request, Meter& meter) {
 void write_picture(const PictureRequest& request) {
     const MeshLibrary library = asset_library();
     Meter meter(library);
-    const Model model = model_for(request, meter);
+    struct Work {
+        Model model;
+        std::list<Meshed> meshes;
+    };
+    // The driver's compiler and the calculations take about as long: each gets a thread.
+    std::future<Work> work = std::async(std::launch::async, [&] {
+        Work done{model_for(request, meter), {}};
+        done.meshes = meshed(done.model.evaluation.assembly, library);
+        return done;
+    });
     Easel easel(request.width, request.height, library);
-    const std::vector<std::uint8_t> png = png_bytes(easel.draw(model, request.labels));
+    easel.warm_up(request.cutaway || wants_cut(request.view), request.labels);
+    Work done = work.get();
+    easel.take(std::move(done.meshes));
+    const std::vector<std::uint8_t> png = png_bytes(easel.draw(done.model, request.labels));
     write_file(request.output, {reinterpret_cast<const char*>(png.data()), png.size()});
 }
 

@@ -30,8 +30,25 @@ bool meet(const Bounds& a, const Bounds& b) {
 
 }  // namespace
 
+std::list<Meshed> meshed(const Assembly& assembly, const MeshLibrary& library, double chord_error) {
+    std::list<Meshed> all;
+    for (const Part& part : assembly.parts)
+        for (const Body& body : part.bodies) {
+            const auto same = [&](const Meshed& known) { return known.solid == body.solid; };
+            if (std::any_of(all.begin(), all.end(), same)) continue;
+            all.push_back({body.solid, mesh_of(body.solid, chord_error, library)});
+        }
+    return all;
+}
+
 Stage::Stage(MeshLibrary library, double chord_error)
     : library_(std::move(library)), chord_error_(chord_error) {}
+
+Mesh Stage::mesh_for(const Solid& solid) {
+    const auto found = std::find_if(ahead_.begin(), ahead_.end(),
+                                    [&](const Meshed& known) { return known.solid == solid; });
+    return found == ahead_.end() ? mesh_of(solid, chord_error_, library_) : std::move(found->mesh);
+}
 
 const Stage::Entry& Stage::entry_for(const Solid& solid) {
     for (Entry& entry : entries_)
@@ -41,7 +58,7 @@ const Stage::Entry& Stage::entry_for(const Solid& solid) {
         }
     Entry& entry = entries_.emplace_back();
     entry.solid = solid;
-    entry.mesh = mesh_of(solid, chord_error_, library_);
+    entry.mesh = mesh_for(solid);
     entry.box = bounds(entry.mesh);
     entry.id = renderer_.upload(entry.mesh);
     entry.used = turn_;
@@ -63,6 +80,7 @@ void Stage::set(const Assembly& assembly, const Assembly* ghost) {
     ghost_ = ghost ? *ghost : Assembly{};
     bodies_ = shapes_of(assembly_);
     ghost_bodies_ = shapes_of(ghost_);
+    ahead_.clear();
     guide_meshes_.clear();
     for (const Guide& guide : guides(assembly_, 1)) {
         const int dashes = dashes_for(glm::length(guide.to - guide.from));

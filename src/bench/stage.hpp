@@ -38,6 +38,16 @@ struct PartHit {
     glm::dvec3 point{0};
 };
 
+/// A solid and its mesh for display.
+struct Meshed {
+    Solid solid;
+    Mesh mesh;
+};
+/// Meshes of all solids of an assembly, each once. Needs no OpenGL, so that another thread can make
+/// them.
+std::list<Meshed> meshed(const Assembly& assembly, const MeshLibrary& library,
+                         double chord_error = default_chord_error);
+
 /// Holds the meshes of an assembly on the graphics card. A solid is meshed and uploaded once,
 /// however many parts show it and wherever they move; solids that are no longer used are dropped.
 class Stage {
@@ -45,6 +55,8 @@ public:
     /// Needs a current OpenGL context. Throws DrawError.
     explicit Stage(MeshLibrary library, double chord_error = default_chord_error);
 
+    /// Takes meshes that were made ahead, of the same chord error; set() uses those that it needs.
+    void take(std::list<Meshed> ahead) { ahead_ = std::move(ahead); }
     /// Puts the assembly on the stage; the functions below speak of it. Of `ghost` what stands
     /// elsewhere or is of another shape can be shown as a ghost.
     void set(const Assembly& assembly, const Assembly* ghost = nullptr);
@@ -73,6 +85,7 @@ private:
     /// Meshes of an assembly's bodies: per part, per body.
     using Shapes = std::vector<std::vector<const Entry*>>;
     const Entry& entry_for(const Solid& solid);
+    Mesh mesh_for(const Solid& solid);
     Shapes shapes_of(const Assembly& assembly);
     void set_hatches();
     /// About part `i` where the pose has it.
@@ -90,6 +103,7 @@ private:
     Renderer renderer_;
     Assembly assembly_;
     std::list<Entry> entries_;
+    std::list<Meshed> ahead_;
     Shapes bodies_;
     std::vector<MeshId> bent_;  ///< of the axle's bodies, in pod axes
     Assembly ghost_;

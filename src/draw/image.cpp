@@ -35,15 +35,17 @@ void append_chunk(std::vector<std::uint8_t>& bytes, std::string_view name,
 std::vector<std::uint8_t> filtered_rows(const Image& image, std::size_t channels) {
     const auto width = static_cast<std::size_t>(image.width);
     const auto height = static_cast<std::size_t>(image.height);
-    std::vector<std::uint8_t> rows;
-    rows.reserve(height * (1 + channels * width));
+    std::vector<std::uint8_t> rows(height * (1 + channels * width));
+    std::uint8_t* out = rows.data();
+    const std::vector<std::uint8_t> nothing(4 * width);
+    const std::uint8_t* above = nothing.data();
     for (std::size_t y = 0; y < height; ++y) {
-        rows.push_back(2);
+        *out++ = 2;
         const std::uint8_t* row = image.rgba.data() + 4 * width * y;
-        for (std::size_t i = 0; i < 4 * width; ++i)
-            if (i % 4 < channels)
-                rows.push_back(
-                    static_cast<std::uint8_t>(row[i] - (y > 0 ? *(row + i - 4 * width) : 0)));
+        for (std::size_t i = 0; i < 4 * width; i += 4)
+            for (std::size_t k = i; k < i + channels; ++k)
+                *out++ = static_cast<std::uint8_t>(row[k] - above[k]);
+        above = row;
     }
     return rows;
 }

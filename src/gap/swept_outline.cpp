@@ -266,8 +266,8 @@ std::vector<Loop> swept_crosswise(std::span<const Element> profile, double along
     for (int k = 0; k < count; ++k) {
         const Stretch s = section.at(width * k);
         for (const int end : {k, k + 1}) {
-            near.push_back({width * end, s.low});
-            far.push_back({width * end, s.high});
+            near.emplace_back(width * end, s.low);
+            far.emplace_back(width * end, s.high);
         }
     }
     // Counter-clockwise: along the near side, back along the far one; both halves are alike.
