@@ -14,7 +14,7 @@ namespace podwright {
 namespace {
 
 constexpr double settle_seconds = 0.18;
-constexpr double moving_scale = 0.7;
+constexpr double moving_scale = 0.6;
 constexpr float click_slop = 4;  // pixels that a click may wander
 
 glm::dvec2 pixels_of(const PixelBox& box) { return {box.size().x, box.size().y}; }
@@ -131,8 +131,8 @@ void BenchView::draw_model(WindowFrame& frame, const PixelBox& box) {
     if (!changed && !(quality_ == Quality::moving && rested)) return;
 
     quality_ = changed && !first ? Quality::moving : Quality::settled;
-    // While things move the picture is a little coarser and stretched: hard to see, and a third
-    // less to draw.
+    // While things move the picture is coarser and stretched: hard to see, and a third of the
+    // pixels to draw.
     const double scale = quality_ == Quality::moving ? moving_scale : 1;
     const int width = static_cast<int>(key.width * scale);
     const int height = static_cast<int>(key.height * scale);

@@ -78,8 +78,14 @@ struct Easel::WordsSession {
     Words words;
 };
 
+double chord_error_for(int height) {
+    // A seventh of a pixel where the whole axle fills the picture; no finer than files need it.
+    constexpr double at_720 = 0.02, finest = 0.005;
+    return std::clamp(at_720 * 720 / height, finest, at_720);
+}
+
 Easel::Easel(int width, int height, const MeshLibrary& library)
-    : stage_(library), picture_(width, height) {}
+    : stage_(library, chord_error_for(height)), picture_(width, height) {}
 
 Easel::~Easel() = default;
 

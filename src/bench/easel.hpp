@@ -10,6 +10,9 @@
 
 namespace podwright {
 
+/// How close meshes have to be to the true surface in a picture of so many lines, mm.
+double chord_error_for(int height);
+
 /// Where pictures are made with no window and no display: shows a model as the window does.
 class Easel {
 public:
@@ -20,7 +23,7 @@ public:
     /// Lets the graphics driver make ready what most pictures need, which would take as long in the
     /// first of them; `cut`: one that is cut open.
     void warm_up(bool cut, bool labels);
-    /// Takes meshes that were made ahead.
+    /// Takes meshes that were made ahead, to the chord error for the picture's height.
     void take(std::list<Meshed> ahead) { stage_.take(std::move(ahead)); }
 
     /// The model as it stands; with `labels`, title, findings, dimensions and loupe are on it.

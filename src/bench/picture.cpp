@@ -47,7 +47,8 @@ void write_picture(const PictureRequest& request) {
     // The driver's compiler and the calculations take about as long: each gets a thread.
     std::future<Work> work = std::async(std::launch::async, [&] {
         Work done{model_for(request, meter), {}};
-        done.meshes = meshed(done.model.evaluation.assembly, library);
+        done.meshes =
+            meshed(done.model.evaluation.assembly, library, chord_error_for(request.height));
         return done;
     });
     Easel easel(request.width, request.height, library);
