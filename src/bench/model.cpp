@@ -32,6 +32,7 @@ void follow_with_ghost(Model& model) {
         ghost.setup = model.provisional ? model.history.now() : model.history.before();
     Asked asked;
     asked.shown = model.shown;
+    asked.scales = model.scales;
     ghost.evaluation = evaluate(ghost.setup, asked);
 }
 
@@ -49,6 +50,7 @@ void show(Model& model, Setup setup) {
     asked.shown = model.shown;
     asked.meter = model.slow_to_measure ? nullptr : model.meter;
     asked.clearance_fixes = !model.provisional;
+    asked.scales = model.scales;
     model.measured_pose = {model.look.pose.along, model.look.pose.turn, 0};
     asked.pose = model.measured_pose;
     const auto start = std::chrono::steady_clock::now();
@@ -154,8 +156,8 @@ bool advance_play(Model& model, double now) {
 
 }  // namespace
 
-Model::Model(Setup first, Meter* to_measure_with)
-    : meter(to_measure_with), history(first), setup(std::move(first)) {
+Model::Model(Setup first, Meter* to_measure_with, Scales* to_weigh_with)
+    : meter(to_measure_with), scales(to_weigh_with), history(first), setup(std::move(first)) {
     look.pose.along = 1;  // as it is clamped: the blade in its gap
     show_present(*this);
 }

@@ -47,10 +47,12 @@ struct Glide {
 /// Everything that the window shows: the setup with its evaluation, and the state of the view. The
 /// panels read and change this; nothing here draws.
 struct Model {
-    /// Clearances are measured with the meter, if there is one; it must outlive the model.
-    explicit Model(Setup first, Meter* to_measure_with = nullptr);
+    /// Clearances are measured with the meter, meshes of the user's own weighed with the scales, if
+    /// there are any; both must outlive the model.
+    explicit Model(Setup first, Meter* to_measure_with = nullptr, Scales* to_weigh_with = nullptr);
 
     Meter* meter;
+    Scales* scales;
     bool in_a_hurry = true;        ///< a frame must not wait for a measurement
     bool slow_to_measure = false;  ///< clearances wait until the drag, or the motion, is over
 

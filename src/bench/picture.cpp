@@ -21,8 +21,8 @@ std::span<const std::string_view> view_names() {
     return names;
 }
 
-Model model_for(const PictureRequest& request, Meter& meter) {
-    Model model(request.setup, &meter);
+Model model_for(const PictureRequest& request, Meter& meter, Scales& scales) {
+    Model model(request.setup, &meter, &scales);
     if (request.ghost) keep_ghost(model, *request.ghost);
     const NamedView& view = named_view(request.view);
     const Composition composition = composed(
@@ -40,13 +40,14 @@ Model model_for(const PictureRequest& request, Meter& meter) {
 void write_picture(const PictureRequest& request) {
     const MeshLibrary library = asset_library();
     Meter meter(library);
+    Scales scales(library);
     struct Work {
         Model model;
         std::list<Meshed> meshes;
     };
     // The driver's compiler and the calculations take about as long: each gets a thread.
     std::future<Work> work = std::async(std::launch::async, [&] {
-        Work done{model_for(request, meter), {}};
+        Work done{model_for(request, meter, scales), {}};
         done.meshes =
             meshed(done.model.evaluation.assembly, library, chord_error_for(request.height));
         return done;

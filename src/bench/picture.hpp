@@ -25,8 +25,8 @@ struct PictureRequest {
     bool dark = false;    ///< light words on dark plates
 };
 
-/// What the picture shows. The meter must outlive it.
-Model model_for(const PictureRequest& request, Meter& meter);
+/// What the picture shows. Meter and scales must outlive it.
+Model model_for(const PictureRequest& request, Meter& meter, Scales& scales);
 
 /// Renders and writes atomically. Throws DrawError or FileError; on failure nothing is written.
 void write_picture(const PictureRequest& request);

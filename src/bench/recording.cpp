@@ -38,7 +38,8 @@ public:
     Film(const RecordingRequest& request, const MeshLibrary& library)
         : request_(request),
           meter_(library),
-          model_(model_for(request.picture, meter_)),
+          scales_(library),
+          model_(model_for(request.picture, meter_, scales_)),
           easel_(request.picture.width, request.picture.height, library),
           count_(
               static_cast<std::size_t>(std::max(1L, std::lround(request.seconds * request.rate)))) {
@@ -64,6 +65,7 @@ public:
 private:
     const RecordingRequest& request_;
     Meter meter_;
+    Scales scales_;
     Model model_;
     Easel easel_;
     std::size_t count_;

@@ -125,7 +125,8 @@ public:
           tell_(request.tell),
           library_(asset_library()),
           meter_(library_),
-          model_(std::move(setup), &meter_),
+          scales_(library_),
+          model_(std::move(setup), &meter_, &scales_),
           stage_(library_),
           view_(stage_) {
         model_.path = request.scene;
@@ -298,6 +299,7 @@ private:
     bool tell_;
     MeshLibrary library_;
     Meter meter_;
+    Scales scales_;
     Model model_;
     Stage stage_;
     BenchView view_;

@@ -2,9 +2,30 @@
 
 #include <catch2/catch.hpp>
 
+#include "bench/picture.hpp"
 #include "bench/swing.hpp"
+#include "file/asset_library.hpp"
+#include "file/scene.hpp"
 
 using namespace podwright;
+
+TEST_CASE("a mesh of the user's own weighs the same in the window, in a picture and in a report") {
+    // Derived: the one evaluation that all three show.
+    const Setup car = read_scene(std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/own-hub.toml");
+    Meter meter(asset_library());
+    Scales scales(asset_library());
+    Asked asked;
+    asked.scales = &scales;
+    const double mass = evaluate(car, asked).reading("shaft.mass")->value;
+    CHECK(mass > evaluate(car).reading("shaft.mass")->value + 1);  // g, of the hub
+    Model m(car, &meter, &scales);
+    CHECK(m.evaluation.reading("shaft.mass")->value == mass);
+    keep_ghost(m, car);
+    CHECK(m.ghost.evaluation.reading("shaft.mass")->value == mass);
+    PictureRequest request;
+    request.setup = car;
+    CHECK(model_for(request, meter, scales).evaluation.reading("shaft.mass")->value == mass);
+}
 
 TEST_CASE("a drag shows its effect, and is one step of undo when let go") {
     Model m{Setup{}};
