@@ -31,7 +31,7 @@ std::vector<Change> with_other_side(std::span<const Change> changes) {
         if (other.empty()) continue;
         const bool given = std::any_of(changes.begin(), changes.end(),
                                        [&](const Change& c) { return c.key == other; });
-        if (!given) all.push_back({std::move(other), change.number, change.list});
+        if (!given) all.push_back({std::move(other), change.number, change.list, change.text});
     }
     return all;
 }
@@ -99,6 +99,7 @@ std::string shown_change(const Reading& reading, double change, LengthUnit shown
 std::string describe(const Change& change, LengthUnit shown) {
     const Parameter* p = find_parameter(change.key);
     if (!p) return change.key;
+    if (p->kind == ValueKind::text) return p->label + " " + change.text;
     if (p->kind != ValueKind::list) return p->label + " " + shown_value(*p, change.number, shown);
     if (change.list.empty()) return "no " + p->label;
     std::string text = p->label;

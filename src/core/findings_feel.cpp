@@ -171,18 +171,72 @@ void find_static(const FindingInput& in, std::vector<Finding>& out) {
     out.push_back(std::move(finding));
 }
 
-void find_fit_too_tight(const std::optional<IsoFit>& fit, const std::string& designation,
-                        const char* what, const char* part, std::vector<Finding>& out) {
+std::string micrometres(double mm) { return fixed(mm * 1000, 0); }
+
+/// A fit that can bind, and what is made anew to free it.
+struct TightFit {
+    const char* key;          ///< of the designation
+    const std::string& text;  ///< the designation
+    double nominal;
+    FitPart anew;
+    const char* what;     ///< "of the axle in the bearings"
+    const char* then;     ///< what follows if it binds
+    const char* instead;  ///< "Fit an axle ground to"
+    const char* none;     ///< what to do where no class frees it
+    std::vector<std::string> parts;
+};
+
+void find_tight_fit(const std::optional<IsoFit>& fit, const TightFit& tight,
+                    std::vector<Finding>& out) {
     if (!fit || fit->clearance_low() >= 0) return;
     Finding finding;
     finding.level = Level::caution;
     finding.code = "fit.tight";
-    finding.parts = {part};
-    finding.text = std::string("The fit ") + designation + " of " + what + " can be " +
-                   fixed(-fit->clearance_low() * 1000, 0) +
-                   " µm too tight to slide: the float then is not free.";
-    finding.fix = "Choose a sliding fit such as H7/g6 or H7/h6.";
+    finding.parts = tight.parts;
+    finding.text = "The fit " + tight.text + " " + tight.what + " can be " +
+                   micrometres(-fit->clearance_low()) + " µm too tight: " + tight.then + ".";
+    if (const auto freed = freed_fit(tight.text, tight.nominal, tight.anew)) {
+        const IsoFit now = find_fit(*freed, tight.nominal).value();
+        const std::size_t slash = freed->find('/');
+        finding.fix =
+            std::string(tight.instead) + " " +
+            (tight.anew == FitPart::hole ? freed->substr(0, slash) : freed->substr(slash + 1)) +
+            ": " + *freed + " leaves " + micrometres(now.clearance_low()) + " to " +
+            micrometres(now.clearance_high()) + " µm.";
+        finding.changes = {{tight.key, 0, {}, *freed}};
+    } else {
+        finding.fix = tight.none;
+    }
     out.push_back(std::move(finding));
+}
+
+void find_fits(const FindingInput& in, std::vector<Finding>& out) {
+    const Setup& s = in.setup;
+    find_tight_fit(
+        in.feel->axle_fit,
+        {"fits.axle",
+         s.fits.axle,
+         s.bearing.bore,
+         FitPart::shaft,
+         "of the axle in the bearings",
+         "the axle does not slide, and the float is not free",
+         "Fit an axle ground to",
+         "No axle of class g or f clears this bore: fit bearings whose bore is not below "
+         "its nominal size, such as H6.",
+         {"axle", "left.bearing", "right.bearing"}},
+        out);
+    find_tight_fit(in.feel->holder_fit,
+                   {"fits.holder",
+                    s.fits.holder,
+                    s.bearing.outside,
+                    FitPart::hole,
+                    "of the bearings in the holders",
+                    "the holder squeezes the outer ring, and the balls lose their clearance",
+                    "Fit holders bored to",
+                    "No holder of class H, G or F clears this outside: fit bearings whose outside "
+                    "is not above its nominal size, such as h6.",
+                    {"left.holder", "right.holder", "left.bearing", "right.bearing"}},
+                   out);
 }
 
 /// Brings the float within `low` to `high` at the bench.
@@ -215,10 +269,7 @@ void find_bearings(const FindingInput& in, std::vector<Finding>& out) {
     find_misaligned(in, out);
     find_life(in, out);
     find_static(in, out);
-    find_fit_too_tight(in.feel->axle_fit, in.setup.fits.axle, "the axle in the bearings", "axle",
-                       out);
-    find_fit_too_tight(in.feel->holder_fit, in.setup.fits.holder, "the bearings in the holders",
-                       "left.holder", out);
+    find_fits(in, out);
 }
 
 void find_day(const FindingInput& in, std::vector<Finding>& out) {

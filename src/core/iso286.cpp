@@ -79,4 +79,18 @@ std::optional<IsoFit> find_fit(std::string_view designation, double nominal) {
     return IsoFit{*h, *s};
 }
 
+std::optional<std::string> freed_fit(std::string_view designation, double nominal, FitPart anew) {
+    const std::size_t slash = designation.find('/');
+    if (!find_fit(designation, nominal)) return {};
+    const std::string hole(designation.substr(0, slash)), shaft(designation.substr(slash + 1));
+    const bool other_hole = anew == FitPart::hole;
+    for (const char letter : std::string_view(other_hole ? "HGF" : "gf")) {
+        const std::string made = std::string(1, letter) + (other_hole ? hole.back() : shaft.back());
+        std::string freed = other_hole ? made + "/" + shaft : hole + "/" + made;
+        const auto fit = find_fit(freed, nominal);
+        if (fit && fit->clearance_low() >= 0) return freed;
+    }
+    return {};
+}
+
 }  // namespace podwright

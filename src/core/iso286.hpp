@@ -25,4 +25,11 @@ struct IsoFit {
 /// "H7/g6" at a nominal size, or nothing.
 std::optional<IsoFit> find_fit(std::string_view designation, double nominal);
 
+enum class FitPart { hole, shaft };
+
+/// The tightest fit without interference that another class of one part makes, its grade kept:
+/// shafts g, f ("H7/k6" becomes "H7/g6", which ISO 286 prefers for sliding; from memory), holes H,
+/// G, F. Nothing if none clears the other part, or if `designation` is no fit.
+std::optional<std::string> freed_fit(std::string_view designation, double nominal, FitPart anew);
+
 }  // namespace podwright

@@ -546,7 +546,9 @@ Setup with_changes(Setup setup, std::span<const Change> changes) {
         if (!p) continue;
         if (p->kind == ValueKind::list)
             p->set_list(setup, change.list);
-        else if (p->kind != ValueKind::text)
+        else if (p->kind == ValueKind::text)
+            p->set_text(setup, change.text);
+        else
             p->set(setup, std::clamp(change.number, p->low, p->high));
     }
     return setup;

@@ -80,11 +80,12 @@ const Parameter* find_parameter(std::string_view key);
 /// Key of the same value on the other side ("left.seat" -> "right.seat"); empty if it has no side.
 std::string other_side_key(std::string_view key);
 
-/// One edit of a setup: a number (or choice index), or a whole list.
+/// One edit of a setup: a number (or choice index), a whole list, or a text.
 struct Change {
     std::string key;
     double number = 0;
     std::vector<double> list;
+    std::string text = {};
     bool operator==(const Change&) const = default;
 };
 

@@ -63,6 +63,19 @@ TEST_CASE("what the axle feels is found, and its fix mends it") {
     s.cases.static_low = 5;
     check_fix(s, "bearing.static", Level::caution);
 
+    // H7/k6 of 6.35 mm: 10 µm of interference at most; H7/g6 leaves 5 to 29 µm (ISO 286 tables, see
+    // iso286_test).
+    s = Setup{};
+    s.fits.axle = "H7/k6";
+    check_fix(s, "fit.tight", Level::caution);
+    const Evaluation tight = evaluate(s);
+    CHECK(find(tight, "fit.tight")->text.find("10 µm") != std::string::npos);
+    CHECK(find(tight, "fit.tight")->fix.find("H7/g6 leaves 5 to 29 µm") != std::string::npos);
+    s = Setup{};
+    s.fits.holder = "JS7/h6";
+    check_fix(s, "fit.tight", Level::caution);
+    CHECK(find(evaluate(s), "fit.tight")->changes.front().text == "H7/h6");
+
     s = hot_carbon();
     check_fix(s, "float.binds_in_day", Level::stop);
     s.axial_float.blade = 0.1;
@@ -75,10 +88,13 @@ TEST_CASE("what the axle feels is found, and its fix mends it") {
 
 TEST_CASE("what the axle feels and takes a decision says what to do") {
     Setup s;
-    s.fits.axle = "H7/k6";
+    // A bore so far below its nominal size that no axle clears it: JS9 of 6.35 mm reaches to -18
+    // µm, f9 stands at -13 (ISO 286-1, tables 1 and 4).
+    s.fits.axle = "JS9/f6";
     const Evaluation tight = evaluate(s);
     REQUIRE(find(tight, "fit.tight") != nullptr);
-    CHECK(find(tight, "fit.tight")->text.find("10 µm") != std::string::npos);
+    CHECK(find(tight, "fit.tight")->changes.empty());
+    CHECK(find(tight, "fit.tight")->fix.find("H6") != std::string::npos);
 
     // By shoulder the float takes all the stack's tolerances.
     s = Setup{};

@@ -73,6 +73,20 @@ TEST_CASE("fits from their designation") {
     CHECK(clearance("H8/h9", 12) == std::pair{0L, 70L});
 }
 
+TEST_CASE("a tight fit is freed by another class of one part") {
+    // 8 mm: H7/g6 leaves 5 to 29 µm, H7/k6 and H7/m6 interfere by 10 and 15 (as above).
+    CHECK(freed_fit("H7/k6", 8, FitPart::shaft) == "H7/g6");
+    CHECK(freed_fit("H7/m6", 8, FitPart::shaft) == "H7/g6");
+    // JS7 reaches to -7.5 µm: g6, at -5, is not free; f6, at -13, is.
+    CHECK(freed_fit("JS7/h6", 8, FitPart::shaft) == "JS7/f6");
+    CHECK(freed_fit("JS9/h6", 8, FitPart::shaft) == std::nullopt);
+    // The hole made anew: k6 stands at +10 µm, G7 begins at +5, F7 at +13.
+    CHECK(freed_fit("JS7/h6", 8, FitPart::hole) == "H7/h6");
+    CHECK(freed_fit("H7/k6", 8, FitPart::hole) == "F7/k6");
+    CHECK(freed_fit("H7/p6", 8, FitPart::hole) == std::nullopt);
+    CHECK(freed_fit("H7", 8, FitPart::hole) == std::nullopt);
+}
+
 TEST_CASE("what is no fit is none") {
     for (const char* text : {"", "H7", "H7/", "/g6", "g6/H7", "H7/g", "H7/g16", "H4/g6", "h7/g6",
                              "H7/z6", "K7/h6", "H7/g6 ", "H7-g6"})

@@ -57,12 +57,15 @@ TEST_CASE("each side's values are the same but for the side") {
 }
 
 TEST_CASE("changes are made and kept in range") {
-    const Change changes[] = {
-        {"left.inset", 99, {}}, {"right.shims", 0, {0.1}}, {"no.such", 1, {}}};
+    const Change changes[] = {{"left.inset", 99, {}},
+                              {"right.shims", 0, {0.1}},
+                              {"no.such", 1, {}},
+                              {"fits.axle", 0, {}, "H7/g6"}};
     const Setup after = with_changes(Setup{}, changes);
     CHECK(after.left.inset == 15);
     CHECK(after.right.shims == std::vector<double>{0.1});
     CHECK(after.right.inset == Setup{}.right.inset);
+    CHECK(after.fits.axle == "H7/g6");
 }
 
 TEST_CASE("the default setup is free of conflicts and each conflict is found") {
