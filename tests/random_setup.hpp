@@ -40,7 +40,7 @@ private:
             p.set(setup, whole(0, static_cast<int>(p.options.size()) - 1));
         } else if (p.kind == ValueKind::number && whole(0, 3) == 0) {
             // Near the default: the far ends of many ranges at once seldom make a car.
-            const double now = p.get(setup).value_or(p.low);
+            const double now = counting_value(p, setup);
             const double reach = 0.15 * (p.high - p.low);
             p.set(setup, between(std::max(p.low, now - reach), std::min(p.high, now + reach)));
         }

@@ -6,6 +6,7 @@
 
 #include "core/gears.hpp"
 #include "core/iso286.hpp"
+#include "core/other_axle.hpp"
 #include "core/stack.hpp"
 #include "core/text.hpp"
 
@@ -19,12 +20,24 @@ struct Order {
     double smaller;
     double larger;
     double margin;
-    const char* text;  ///< "the bearing's bore must be smaller than its outside"
+    std::string text;  ///< "the bearing's bore must be smaller than its outside"
 };
+
+/// What an axle must be in these bearings. `table`: "axle", `it`: "the axle".
+void add_axle(const Axle& a, const Bearing& b, const std::string& table, const std::string& it,
+              std::vector<Order>& out) {
+    out.push_back(
+        {table + ".diameter", a.diameter, b.bore, 0, it + " must fit the bearing's bore"});
+    out.push_back({table + ".diameter", b.bore - 0.2, a.diameter, 0,
+                   it + " would be loose in the bearing's bore (at most 0.2 mm smaller)"});
+    out.push_back(
+        {table + ".waist", a.waist, a.diameter, 0, it + "'s waist must not be thicker than " + it});
+    out.push_back({table + ".bore", a.bore, a.waist, 0.4,
+                   it + "'s bore must leave a wall of 0.2 mm at the waist"});
+}
 
 void add_bearing_and_axle(const Setup& s, std::vector<Order>& out) {
     const Bearing& b = s.bearing;
-    const Axle& a = s.axle;
     const double wall = (b.outside - b.bore) / 2;
     out.push_back({"bearing.bore", b.bore, b.outside, 1.0,
                    "the bearing's bore must be at least 1 mm smaller than its outside"});
@@ -39,13 +52,9 @@ void add_bearing_and_axle(const Setup& s, std::vector<Order>& out) {
                    "the bearing's flange must be larger than its outside"});
     out.push_back({"bearing.flange_width", b.flange_width, b.width, 0.3,
                    "the bearing's flange must be thinner than the bearing"});
-    out.push_back({"axle.diameter", a.diameter, b.bore, 0, "the axle must fit the bearing's bore"});
-    out.push_back({"axle.diameter", b.bore - 0.2, a.diameter, 0,
-                   "the axle would be loose in the bearing's bore (at most 0.2 mm smaller)"});
-    out.push_back({"axle.waist", a.waist, a.diameter, 0,
-                   "the axle's waist must not be thicker than the axle"});
-    out.push_back({"axle.bore", a.bore, a.waist, 0.4,
-                   "the axle's bore must leave a wall of 0.2 mm at the waist"});
+    add_axle(s.axle, b, "axle", "the axle", out);
+    if (const auto other = other_axle_of(s))
+        add_axle(*other, b, "other_axle", "the other axle", out);
 }
 
 void add_pod_and_motor(const Setup& s, std::vector<Order>& out) {
@@ -208,8 +217,8 @@ std::optional<Conflict> find_conflict(const Setup& setup) {
     add_shoulder(setup, orders);
     for (const Order& o : orders)
         if (!(o.smaller + o.margin <= o.larger + 1e-9))
-            return Conflict{o.key, std::string(o.text) + ": here " + fixed(o.smaller, 2) +
-                                       " against " + fixed(o.larger, 2)};
+            return Conflict{
+                o.key, o.text + ": here " + fixed(o.smaller, 2) + " against " + fixed(o.larger, 2)};
     return find_fit_conflict(setup);
 }
 

@@ -55,6 +55,23 @@ Feel feel_of(const Setup& setup, const Stack& stack, const Stance& stance, const
     return feel;
 }
 
+AxleComparison compare_axles(const Setup& setup, const Setup& other_setup, const Stack& stack,
+                             const Stance& stance, const Drive& drive, const Feel& feel,
+                             const TurningMass& other_turning, LengthUnit shown) {
+    const ShaftStudy study = study_shaft(other_setup, stack, stance, drive, other_turning);
+    AxleFigures own = axle_figures(setup, drive, stance, feel.turning, feel.shaft, setup.car.mass);
+    // The same car with the other axle: what the axle weighs less, the car weighs less.
+    const TurningPart* other_axle = other_turning.find("axle");
+    const double saved = other_axle ? own.mass - other_axle->mass : 0;
+    AxleFigures other =
+        axle_figures(other_setup, drive, stance, other_turning, study, setup.car.mass - saved);
+    own.name = "today's axle";
+    own.title = axle_title(setup.axle, shown);
+    other.name = "the other axle";
+    other.title = axle_title(other_setup.axle, shown);
+    return compare(own, other);
+}
+
 std::vector<std::string> feel_sentences(const Setup& setup, const Stack& stack, const Feel& feel,
                                         LengthUnit shown) {
     if (feel.shaft.cases.empty()) return {};

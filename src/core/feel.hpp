@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/axle_compare.hpp"
 #include "core/bearing_life.hpp"
 #include "core/iso286.hpp"
 #include "core/shaft_study.hpp"
@@ -20,15 +21,22 @@ struct Feel {
     ShaftStudy shaft;
     BearingStudy bearings;
     Warmth warmth;
-    double float_worst = 0;                  ///< worst case of the float's tolerances, ±
-    std::optional<IsoFit> axle_fit;          ///< of the axle in the bearing's bore
-    std::optional<IsoFit> holder_fit;        ///< of the bearing in the holder
-    std::vector<ToleranceStudy> tolerances;  ///< empty unless builds were asked for
+    double float_worst = 0;                    ///< worst case of the float's tolerances, ±
+    std::optional<IsoFit> axle_fit;            ///< of the axle in the bearing's bore
+    std::optional<IsoFit> holder_fit;          ///< of the bearing in the holder
+    std::vector<ToleranceStudy> tolerances;    ///< empty unless builds were asked for
+    std::optional<AxleComparison> comparison;  ///< of the axle (first) with the setup's other one
 };
 
 /// All of it but the tolerances' builds.
 Feel feel_of(const Setup& setup, const Stack& stack, const Stance& stance, const Drive& drive,
              TurningMass turning);
+
+/// `feel` with its axle held against the setup's other one, whose car is `other_setup` and whose
+/// parts are `other_turning`.
+AxleComparison compare_axles(const Setup& setup, const Setup& other_setup, const Stack& stack,
+                             const Stance& stance, const Drive& drive, const Feel& feel,
+                             const TurningMass& other_turning, LengthUnit shown);
 
 /// What the numbers mean, in sentences: wind-up and a straight launch, where the axle is stressed
 /// most, which float to set at the bench. None of a Feel that was not calculated.

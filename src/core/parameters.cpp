@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/other_axle.hpp"
+
 namespace podwright {
 
 namespace {
@@ -50,6 +52,27 @@ public:
         row.optional = true;
         row.get = [=](const Setup& s) { return pick(s); };
         row.set = [=](Setup& s, std::optional<double> v) { pick(s) = v; };
+        return row;
+    }
+
+    template <class Pick>
+    Parameter& optional_choice(std::string key, std::string label, Group group,
+                               std::vector<std::string> options, std::string help, Pick pick) {
+        const Range range{0, static_cast<double>(options.size()) - 1, 1};
+        Parameter& row =
+            add(std::move(key), std::move(label), group, Unit::none, range, std::move(help));
+        row.kind = ValueKind::choice;
+        row.options = std::move(options);
+        row.optional = true;
+        row.get = [=](const Setup& s) -> std::optional<double> {
+            if (!pick(s)) return {};
+            return static_cast<double>(*pick(s));
+        };
+        row.set = [=](Setup& s, std::optional<double> v) {
+            using Target = typename std::decay_t<decltype(pick(s))>::value_type;
+            pick(s).reset();
+            if (v) pick(s) = static_cast<Target>(std::lround(*v));
+        };
         return row;
     }
 
@@ -260,6 +283,67 @@ void add_motor(Table& t) {
              "Polar inertia of all that turns in the motor.", PICK(motor.rotor_inertia));
 }
 
+std::vector<std::string> axle_material_keys() {
+    std::vector<std::string> keys;
+    for (const MaterialData& row : axle_materials()) keys.emplace_back(row.key);
+    return keys;
+}
+
+/// A value of the axle that its material has where it is not given.
+void of_material(Parameter& row, double MaterialData::*value) {
+    row.otherwise = "the material's";
+    row.implied = [value](const Setup& s) { return data(s.axle.material).*value; };
+}
+
+/// A value of the other axle that counts as other_axle_of() says where it is not given.
+template <class Pick>
+void of_other_axle(Parameter& row, std::string otherwise, Pick pick) {
+    row.otherwise = std::move(otherwise);
+    row.implied = [pick](const Setup& s) { return pick(completed_other_axle(s)); };
+}
+
+void add_other_axle(Table& t) {
+    const auto group = Group::axle;
+    of_other_axle(t.optional_number("other_axle.diameter", "other axle's diameter", group, Unit::mm,
+                                    {2, 15, 0.005}, "Diameter in the bearings and hubs.",
+                                    PICK(other_axle.diameter)),
+                  "that of `[axle]`", [](const Axle& a) { return a.diameter; });
+    of_other_axle(
+        t.optional_number("other_axle.waist", "other axle's waist", group, Unit::mm, {2, 15, 0.05},
+                          "Diameter between the bearings.", PICK(other_axle.waist)),
+        "that of `[axle]`", [](const Axle& a) { return a.waist; });
+    of_other_axle(
+        t.optional_number("other_axle.bore", "other axle's bore", group, Unit::mm, {0, 12, 0.05},
+                          "Inside diameter; 0 is solid.", PICK(other_axle.bore)),
+        "that of `[axle]`", [](const Axle& a) { return a.bore; });
+    of_other_axle(
+        t.optional_choice("other_axle.material", "other axle's material", group,
+                          axle_material_keys(), "What it is made of.", PICK(other_axle.material)),
+        "that of `[axle]`", [](const Axle& a) { return static_cast<double>(a.material); });
+    const std::string with_material = "with the material";
+    of_other_axle(t.optional_number("other_axle.elastic_modulus", "other axle's elastic modulus",
+                                    group, Unit::gigapascal, {1, 600, 1},
+                                    "Stiffness along it, where it is not that of the material's "
+                                    "table.",
+                                    PICK(other_axle.elastic_modulus)),
+                  with_material, [](const Axle& a) {
+                      return a.elastic_modulus.value_or(data(a.material).elastic_modulus);
+                  });
+    of_other_axle(t.optional_number("other_axle.shear_modulus", "other axle's shear modulus", group,
+                                    Unit::gigapascal, {0.5, 200, 0.5},
+                                    "Stiffness in twist; the lay-up of a carbon tube sets it.",
+                                    PICK(other_axle.shear_modulus)),
+                  with_material, [](const Axle& a) {
+                      return a.shear_modulus.value_or(data(a.material).shear_modulus);
+                  });
+    of_other_axle(t.optional_number("other_axle.strength", "other axle's strength", group,
+                                    Unit::newton_per_mm2, {20, 3000, 10},
+                                    "Stress along it at which it yields or breaks.",
+                                    PICK(other_axle.strength)),
+                  with_material,
+                  [](const Axle& a) { return a.strength.value_or(data(a.material).strength); });
+}
+
 void add_frame(Table& t) {
     const auto mm = Unit::mm;
     const auto car = Group::car;
@@ -307,22 +391,26 @@ void add_frame(Table& t) {
              "Diameter between the bearings.", PICK(axle.waist));
     t.number("axle.bore", "axle bore", Group::axle, mm, {0, 12, 0.05},
              "Inside diameter; 0 is solid.", PICK(axle.bore));
-    std::vector<std::string> material_keys;
-    for (const MaterialData& row : axle_materials()) material_keys.emplace_back(row.key);
-    t.choice("axle.material", "axle material", Group::axle, std::move(material_keys),
+    t.choice("axle.material", "axle material", Group::axle, axle_material_keys(),
              "What the axle is made of.", PICK(axle.material));
-    t.optional_number("axle.elastic_modulus", "elastic modulus", Group::axle, Unit::gigapascal,
-                      {1, 600, 1},
-                      "Stiffness along the axle, where it is not that of the material's table.",
-                      PICK(axle.elastic_modulus));
-    t.optional_number("axle.shear_modulus", "shear modulus", Group::axle, Unit::gigapascal,
-                      {0.5, 200, 0.5}, "Stiffness in twist; the lay-up of a carbon tube sets it.",
-                      PICK(axle.shear_modulus));
-    t.optional_number("axle.strength", "strength", Group::axle, Unit::newton_per_mm2,
-                      {20, 3000, 10},
-                      "Stress along the axle at which it yields or breaks; a hardened axle stands "
-                      "more than the table says.",
-                      PICK(axle.strength));
+    of_material(
+        t.optional_number("axle.elastic_modulus", "elastic modulus", Group::axle, Unit::gigapascal,
+                          {1, 600, 1},
+                          "Stiffness along the axle, where it is not that of the material's table.",
+                          PICK(axle.elastic_modulus)),
+        &MaterialData::elastic_modulus);
+    of_material(t.optional_number("axle.shear_modulus", "shear modulus", Group::axle,
+                                  Unit::gigapascal, {0.5, 200, 0.5},
+                                  "Stiffness in twist; the lay-up of a carbon tube sets it.",
+                                  PICK(axle.shear_modulus)),
+                &MaterialData::shear_modulus);
+    of_material(t.optional_number(
+                    "axle.strength", "strength", Group::axle, Unit::newton_per_mm2, {20, 3000, 10},
+                    "Stress along the axle at which it yields or breaks; a hardened axle stands "
+                    "more than the table says.",
+                    PICK(axle.strength)),
+                &MaterialData::strength);
+    add_other_axle(t);
     t.number("car.wheelbase", "wheelbase", car, mm, {100, 400, 1}, "Front axle to rear axle.",
              PICK(car.wheelbase));
     t.number("car.front_ride", "front ride height", car, mm, {0.5, 20, 0.1},
@@ -532,6 +620,11 @@ const Parameter* find_parameter(std::string_view key) {
     const auto found =
         std::find_if(all.begin(), all.end(), [&](const Parameter& p) { return p.key == key; });
     return found == all.end() ? nullptr : &*found;
+}
+
+double counting_value(const Parameter& parameter, const Setup& setup) {
+    if (const auto given = parameter.get(setup)) return *given;
+    return parameter.implied ? parameter.implied(setup) : parameter.low;
 }
 
 std::string other_side_key(std::string_view key) {

@@ -56,6 +56,7 @@ struct Parameter {
     Unit unit = Unit::none;
     bool required = false;  ///< a scene without it is refused
     bool optional = false;  ///< may be absent from a setup: get() gives nothing then
+    std::string otherwise;  ///< optional: what counts where it is absent, in words
     double fallback = 0;    ///< number, choice: the default
     double low = 0;         ///< range, both ends allowed; of each element for a list
     double high = 0;
@@ -64,12 +65,17 @@ struct Parameter {
     std::vector<std::string> options;  ///< choice
 
     std::function<std::optional<double>(const Setup&)> get;
+    std::function<double(const Setup&)> implied;  ///< optional: the value that counts then, if any
     std::function<void(Setup&, std::optional<double>)> set;  ///< no range check
     std::function<const std::vector<double>&(const Setup&)> get_list;
     std::function<void(Setup&, std::vector<double>)> set_list;
     std::function<const std::string&(const Setup&)> get_text;
     std::function<void(Setup&, std::string)> set_text;
 };
+
+/// The number (or choice index) that counts in `setup`: its own, else what is implied, else the
+/// least.
+double counting_value(const Parameter& parameter, const Setup& setup);
 
 /// All of them, in the order of a scene file.
 std::span<const Parameter> parameters();

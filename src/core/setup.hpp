@@ -136,6 +136,15 @@ struct Axle {
     std::optional<double> strength;         ///< along the axle, N/mm², instead of the material's
 };
 
+/// Another axle to hold against the car's own, in the same bearings. What it leaves out is as in
+/// Axle; moduli and strength go with the material where that is named.
+struct OtherAxle {
+    std::optional<double> diameter, waist, bore;
+    std::optional<Material> material;
+    std::optional<double> elastic_modulus, shear_modulus;  ///< GPa
+    std::optional<double> strength;                        ///< N/mm²
+};
+
 /// What the other parts are made of: for their growth with warmth, and their weight.
 struct PartMaterials {
     Material floor = Material::carbon_plate;
@@ -260,6 +269,7 @@ struct Setup {
     Pod pod;
     Bearing bearing;
     Axle axle;
+    OtherAxle other_axle;
     Car car;
     Event event;
     Needs needs;

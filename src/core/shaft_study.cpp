@@ -86,14 +86,6 @@ void add_windup(ShaftStudy& study, const ShaftModel& model, const Stack& stack,
     study.windup_yaw = std::atan(study.windup_lead / stack.track);
 }
 
-std::string percent(double share) { return fixed(std::abs(share) * 100, 1) + " %"; }
-
-std::string why_not(const AxleFigures& axle) {
-    return axle.title + " does not hold: safety " + fixed(std::min(axle.safety, 99.0), 1) +
-           ", slope in a bearing " + fixed(degrees(axle.slope) * 60, 1) +
-           " arc minutes, bending speed " + fixed(axle.bending_margin, 1) + " times the top speed";
-}
-
 }  // namespace
 
 ShaftModel shaft_model(const Setup& setup, const Stack& stack, const Drive& drive) {
@@ -161,70 +153,6 @@ ShaftCurves shaft_curves(const ShaftModel& model, const SolvedCase& solved,
         out.twist.push_back(twist[e] + (twist[e + 1] - twist[e]) * share);
     }
     return out;
-}
-
-AxleFigures axle_figures(const Setup& setup, const Drive& drive, const Stance& stance,
-                         const TurningMass& turning, const ShaftStudy& study) {
-    AxleFigures out;
-    out.title = std::string(data(setup.axle.material).key) + " " + fixed(setup.axle.diameter, 2) +
-                " / " + fixed(setup.axle.bore, 2) + " mm";
-    if (const TurningPart* axle = turning.find("axle")) out.mass = axle->mass;
-    out.equivalent = turning.equivalent;
-    const double rolling = (stance.left.rolling + stance.right.rolling) / 2;
-    out.push = setup.motor.torque * drive.final_drive / rolling;
-    out.car_mass = setup.car.mass;
-    out.acceleration = out.push / (out.car_mass + out.equivalent);
-    out.deflection = std::max(study.hub_left.deflection, study.hub_right.deflection);
-    out.windup = std::max(study.windup_left, study.windup_right);
-    out.slope = std::max(study.bearing_left.slope, study.bearing_right.slope);
-    out.safety = study.worst.safety;
-    out.bending_margin = study.top_speed > 0 ? study.bending_speed / study.top_speed : 1e3;
-    out.holds = out.safety >= setup.cases.safety_low &&
-                out.slope <= setup.bearing.misalignment_max &&
-                out.bending_margin >= setup.cases.margin_low;
-    return out;
-}
-
-AxleComparison compare(const AxleFigures& first, const AxleFigures& second) {
-    AxleComparison c;
-    c.first = first;
-    c.second = second;
-    c.mass_saved = first.mass - second.mass;
-    // The same car with the other axle: what the axle weighs less, the car weighs less.
-    const double swapped = second.push / (first.car_mass - c.mass_saved + second.equivalent);
-    c.acceleration_gained = swapped / first.acceleration - 1;
-    c.bends = second.deflection / first.deflection;
-    c.winds = second.windup / first.windup;
-
-    const bool second_lighter = c.mass_saved > 0;
-    const AxleFigures& light = second_lighter ? second : first;
-    const AxleFigures& heavy = second_lighter ? first : second;
-    const double bends = second_lighter ? c.bends : 1 / c.bends;
-    const double winds = second_lighter ? c.winds : 1 / c.winds;
-    const double gain =
-        second_lighter ? c.acceleration_gained : 1 / (1 + c.acceleration_gained) - 1;
-    const std::string saved = fixed((heavy.mass - light.mass) * 1000, 1) + " g lighter and gains " +
-                              percent(gain) + " of acceleration";
-    if (first.holds != second.holds) {
-        c.better = first.holds ? BetterAxle::first : BetterAxle::second;
-        c.verdict = "Take " + (first.holds ? first : second).title + ": " +
-                    why_not(first.holds ? second : first) + ".";
-        return c;
-    }
-    const std::string none = first.holds ? "" : "Neither axle holds. ";
-    if (bends <= 1 && winds <= 1) {
-        c.better = second_lighter ? BetterAxle::second : BetterAxle::first;
-        c.verdict =
-            none + "Take " + light.title + ": it is " + saved + ", and bends and winds up no more.";
-        return c;
-    }
-    c.better = BetterAxle::depends;
-    c.verdict = none + light.title + " is " + saved + "; it bends " + fixed(bends, 1) +
-                " times and winds up " + fixed(winds, 1) + " times as much as " + heavy.title +
-                ". Take the lighter one where the track is smooth and the car accelerates often, "
-                "the stiffer one where there is grip and kerbs, or where the car must launch "
-                "straight.";
-    return c;
 }
 
 }  // namespace podwright

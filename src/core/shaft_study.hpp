@@ -67,39 +67,4 @@ struct ShaftCurves {
 ShaftCurves shaft_curves(const ShaftModel& model, const SolvedCase& solved,
                          const ShaftPlaces& places, int count);
 
-/// What one axle does to the car.
-struct AxleFigures {
-    std::string title;        ///< "steel 6.35/4 mm"
-    double mass = 0;          ///< of the axle alone, kg
-    double equivalent = 0;    ///< of all that turns, kg
-    double push = 0;          ///< at the ground at launch torque, N
-    double car_mass = 0;      ///< kg
-    double acceleration = 0;  ///< at launch torque with endless grip, m/s²
-    double deflection = 0;    ///< largest at a hub, mm
-    double windup = 0;        ///< left wheel at launch, rad
-    double slope = 0;         ///< largest in a bearing, rad
-    double safety = 0;
-    double bending_margin = 0;  ///< bending speed over top speed
-    bool holds = false;         ///< safety, slope and margin are within the setup's limits
-};
-
-AxleFigures axle_figures(const Setup& setup, const Drive& drive, const Stance& stance,
-                         const TurningMass& turning, const ShaftStudy& study);
-
-enum class BetterAxle { first, second, depends };
-
-struct AxleComparison {
-    AxleFigures first, second;
-    double mass_saved = 0;           ///< by the second, kg
-    double acceleration_gained = 0;  ///< by the second, as a share
-    double bends = 1;                ///< deflection of the second over the first
-    double winds = 1;                ///< wind-up of the second over the first
-    BetterAxle better{};
-    std::string verdict;  ///< which, when and why, in words
-};
-
-/// An axle that does not hold loses to one that does. Of two that hold, one that is both quicker
-/// and stiffer wins; else it depends, and the verdict says on what.
-AxleComparison compare(const AxleFigures& first, const AxleFigures& second);
-
 }  // namespace podwright

@@ -4,6 +4,7 @@
 #include <iterator>
 
 #include "core/findings.hpp"
+#include "core/other_axle.hpp"
 #include "core/readings.hpp"
 #include "core/rules.hpp"
 #include "gap/clearance_findings.hpp"
@@ -20,6 +21,23 @@ void add_clearances(const Setup& setup, const Asked& asked, Evaluation& e) {
     std::move(found.begin(), found.end(), std::back_inserter(e.findings));
 }
 
+/// Holds the axle against the setup's other one, if it names one.
+void add_comparison(const Setup& setup, const Asked& asked, const ImportedMoments& weigh,
+                    Evaluation& e) {
+    const auto axle = other_axle_of(setup);
+    if (!axle) return;
+    Setup other = setup;
+    other.axle = *axle;
+    // A mesh of the user's own stands for today's axle, not for the other one.
+    other.own_parts.erase(std::remove_if(other.own_parts.begin(), other.own_parts.end(),
+                                         [](const OwnPart& own) { return own.part == "axle"; }),
+                          other.own_parts.end());
+    const Assembly assembly = assemble(other, e.stack, e.stance, e.drive);
+    const TurningMass turning = turning_mass_of(other, e.stance, e.drive, assembly, weigh);
+    e.feel.comparison =
+        compare_axles(setup, other, e.stack, e.stance, e.drive, e.feel, turning, asked.shown);
+}
+
 }  // namespace
 
 Evaluation evaluate(const Setup& setup, const Asked& asked) {
@@ -33,6 +51,7 @@ Evaluation evaluate(const Setup& setup, const Asked& asked) {
     };
     e.feel = feel_of(setup, e.stack, e.stance, e.drive,
                      turning_mass_of(setup, e.stance, e.drive, e.assembly, weigh));
+    add_comparison(setup, asked, weigh, e);
     if (asked.builds > 0) e.feel.tolerances = study_tolerances(setup, asked.builds);
     e.readings = readings_of(setup, e.stack, e.stance, e.drive, &e.feel);
     e.findings = findings_of({setup, e.stack, e.stance, e.drive, asked.shown, &e.feel});

@@ -75,6 +75,31 @@ ordered_json tolerance_json(const ToleranceStudy& study) {
     return json;
 }
 
+std::string_view word(BetterAxle better) {
+    switch (better) {
+        case BetterAxle::first: return "first";
+        case BetterAxle::second: return "second";
+        case BetterAxle::depends: return "depends";
+        case BetterAxle::alike: return "alike";
+    }
+    return "";
+}
+
+/// Both axles side by side, figure by figure, with the verdict.
+ordered_json comparison_json(const AxleComparison& c) {
+    ordered_json json = {{"first", c.first.title},
+                         {"second", c.second.title},
+                         {"figures", ordered_json::object()},
+                         {"first_holds", c.first.holds},
+                         {"second_holds", c.second.holds}};
+    for (const ComparedFigure& f : compared_figures(c))
+        json["figures"][std::string(f.name)] = {
+            {"first", f.first}, {"second", f.second}, {"unit", f.unit}, {"better", word(f.better)}};
+    json["better"] = word(c.better);
+    json["verdict"] = c.verdict;
+    return json;
+}
+
 }  // namespace
 
 std::string_view version() { return PODWRIGHT_VERSION; }
@@ -88,6 +113,8 @@ std::string report_json(const Setup& setup, const Evaluation& evaluation) {
         root["readings"][std::string(reading.name)] = reading_json(reading);
     if (!evaluation.feel.shaft.cases.empty())
         root["axle"] = feel_sentences(setup, evaluation.stack, evaluation.feel, LengthUnit::mm);
+    if (evaluation.feel.comparison)
+        root["comparison"] = comparison_json(*evaluation.feel.comparison);
     if (!evaluation.feel.tolerances.empty()) root["tolerances"] = ordered_json::array();
     for (const ToleranceStudy& study : evaluation.feel.tolerances)
         root["tolerances"].push_back(tolerance_json(study));

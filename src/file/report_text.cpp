@@ -152,6 +152,25 @@ std::string feel_text(const Setup& setup, const Evaluation& evaluation, LengthUn
     return rows.empty() ? text : text + table(rows) + "\n";
 }
 
+/// Both axles side by side, figure by figure, with the verdict.
+std::string comparison_text(const Evaluation& evaluation, LengthUnit unit) {
+    if (!evaluation.feel.comparison) return {};
+    const AxleComparison& c = *evaluation.feel.comparison;
+    std::string text = wrapped("axles  today's: " + c.first.title, 16) + "\n" +
+                       wrapped("       other:   " + c.second.title, 16) + "\n\n";
+    constexpr std::size_t wide = 10;  // both columns of numbers end where their heads end
+    std::vector<Row> rows = {{"axles", "", "today's", "", padded("other", wide, true), ""}};
+    for (const ComparedFigure& f : compared_figures(c))
+        rows.push_back({"axles", std::string(f.label), shown_figure(f, f.first, unit), "",
+                        padded(shown_figure(f, f.second, unit), wide, true),
+                        f.better == BetterAxle::first    ? "today's is better"
+                        : f.better == BetterAxle::second ? "the other is better"
+                                                         : ""});
+    rows.push_back({"axles", "within all limits", c.first.holds ? "yes" : "no", "",
+                    padded(c.second.holds ? "yes" : "no", wide, true), ""});
+    return text + table(rows) + "\n" + wrapped(c.verdict, 0) + "\n\n";
+}
+
 std::string findings_text(const std::vector<Finding>& findings) {
     if (findings.empty()) return "No findings.\n";
     std::string text;
@@ -172,6 +191,7 @@ std::string findings_text(const std::vector<Finding>& findings) {
 std::string report_text(const Setup& setup, const Evaluation& evaluation, bool inches) {
     return wrapped(harmless(setup.title), 0) + "\n\n" + table(rows_of(evaluation, inches)) + "\n" +
            feel_text(setup, evaluation, inches ? LengthUnit::inch : LengthUnit::mm) +
+           comparison_text(evaluation, inches ? LengthUnit::inch : LengthUnit::mm) +
            clearances_text(evaluation, inches) + fits_text(evaluation) +
            findings_text(evaluation.findings);
 }

@@ -41,6 +41,8 @@ std::string_view table_comment(std::string_view table) {
     if (table == "pod") return "Plates and floor that carry axle and motor.";
     if (table == "bearing") return "The flanged bearings, alike on both sides.";
     if (table == "axle") return "The axle itself.";
+    if (table == "other_axle")
+        return "Another axle to compare it with; what is left out is as in [axle].";
     if (table == "car") return "The rest of the car.";
     if (table == "event") return "What the event, or good sense, asks for.";
     if (table == "needs") return "Clearances that are needed, and how far the pod leans.";
@@ -64,7 +66,7 @@ std::string default_text(const Parameter& parameter) {
     if (parameter.key == "gears.dedendum")
         return "fine-pitch for diametral_pitch of 20 or more, otherwise full-depth";
     if (parameter.required) return "required";
-    if (parameter.optional) return "none";
+    if (parameter.optional) return parameter.otherwise.empty() ? "none" : parameter.otherwise;
     const Setup defaults = default_setup();
     if (parameter.kind == ValueKind::text && parameter.get_text(defaults).empty()) return "none";
     if (parameter.kind == ValueKind::list && parameter.get_list(defaults).empty()) return "none";
@@ -117,7 +119,10 @@ std::string complete_scene(const Setup& setup) {
         if (is_present(parameter, setup))
             text += name + " = " + value_text(parameter, setup) + "\n";
         else
-            text += "# " + name + " = " + number_text(parameter.low) + "\n";
+            text += "# " + name + " = " +
+                    (parameter.kind == ValueKind::choice ? quoted_text(parameter.options.front())
+                                                         : number_text(parameter.low)) +
+                    "\n";
     }
     text += choosing_text(setup.choosing, "\n");
     if (!setup.own_parts.empty())

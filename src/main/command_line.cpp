@@ -84,7 +84,7 @@ int report(const Options& options, std::ostream& out) {
     if (options.json) asked.horizon = everything;
     Scales scales(asset_library());
     asked.scales = &scales;
-    asked.builds = 250'000;
+    asked.builds = usual_builds;
     const Evaluation evaluation = evaluate(setup, asked);
     out << (options.json ? report_json(setup, evaluation)
                          : report_text(setup, evaluation, options.inches));

@@ -7,6 +7,7 @@
 
 #include "core/conflicts.hpp"
 #include "core/limits.hpp"
+#include "core/other_axle.hpp"
 #include "core/units.hpp"
 #include "evaluate/evaluate.hpp"
 #include "finding_check.hpp"
@@ -234,10 +235,15 @@ TEST_CASE("a lighter axle accelerates, a softer one winds up") {
     tube.axle.material = Material::carbon_wrapped;
     tube.axle.waist = 6.35;
     const Evaluation steel = evaluate(Setup{}), carbon = evaluate(tube);
-    const auto figures = [](const Setup& s, const Evaluation& e) {
-        return axle_figures(s, e.drive, e.stance, e.feel.turning, e.feel.shaft);
-    };
-    const AxleComparison c = compare(figures(Setup{}, steel), figures(tube, carbon));
+    CHECK_FALSE(steel.feel.comparison);
+    Setup both;
+    both.other_axle.material = Material::carbon_wrapped;
+    both.other_axle.waist = 6.35;
+    const AxleComparison c = evaluate(both).feel.comparison.value();
+    CHECK(c.first.windup == steel.feel.shaft.windup_left);
+    CHECK(c.second.windup == carbon.feel.shaft.windup_left);
+    CHECK(c.second.equivalent == carbon.feel.turning.equivalent);
+    CHECK(c.second.car_mass == Approx(1.3 - c.mass_saved));
     CHECK(c.mass_saved > 0.008);
     CHECK(c.mass_saved < 0.02);
     CHECK(c.acceleration_gained > 0.004);
@@ -249,6 +255,47 @@ TEST_CASE("a lighter axle accelerates, a softer one winds up") {
     tube.axle.shear_modulus = 5;
     CHECK(evaluate(tube).feel.shaft.windup_left ==
           Approx(3 * carbon.feel.shaft.windup_left).epsilon(1e-9));
+}
+
+TEST_CASE("what the other axle leaves out is as in the axle, or as its material has it") {
+    Setup s;
+    CHECK_FALSE(other_axle_of(s));
+    s.axle.elastic_modulus = 190;
+    s.axle.strength = 500;
+    s.other_axle.bore = 3;
+    Axle other = other_axle_of(s).value();
+    CHECK(other.bore == 3);
+    CHECK(other.waist == s.axle.waist);
+    CHECK(other.elastic_modulus == 190);
+    s.other_axle.material = Material::carbon_tube;
+    s.other_axle.strength = 300;
+    other = other_axle_of(s).value();
+    CHECK_FALSE(other.elastic_modulus);
+    CHECK(other.strength == 300);
+    // Swapped twice all is as before, and the comparison is turned round.
+    const Setup swapped = with_axles_swapped(s), back = with_axles_swapped(swapped);
+    CHECK(swapped.axle.material == Material::carbon_tube);
+    CHECK(swapped.axle.strength == 300);
+    CHECK_FALSE(find_conflict(swapped));
+    for (const Parameter& p : parameters())
+        if (p.get && p.key.rfind("axle.", 0) == 0) CHECK(p.get(back) == p.get(s));
+    const AxleComparison c = evaluate(s).feel.comparison.value();
+    const AxleComparison turned = evaluate(swapped).feel.comparison.value();
+    CHECK(turned.first.windup == c.second.windup);
+    CHECK(turned.second.deflection == c.first.deflection);
+    CHECK(turned.mass_saved == Approx(-c.mass_saved));
+    // What counts is what an adjuster shows where nothing is given.
+    for (const auto& [key, value] :
+         {std::pair{"other_axle.waist", s.axle.waist},
+          {"other_axle.bore", 3.0},
+          {"other_axle.strength", 300.0},
+          {"other_axle.shear_modulus", data(Material::carbon_tube).shear_modulus},
+          {"axle.elastic_modulus", 190.0},
+          {"axle.shear_modulus", data(s.axle.material).shear_modulus}})
+        CHECK(counting_value(*find_parameter(key), s) == value);
+    // It must fit the same bearings.
+    s.other_axle.diameter = 8;
+    CHECK(find_conflict(s)->key == "other_axle.diameter");
 }
 
 TEST_CASE("the same setup feels the same, however often it is asked") {

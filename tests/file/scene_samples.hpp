@@ -99,4 +99,9 @@ inline void shake(podwright::Setup& setup, std::mt19937& random, double share) {
     if (chance(share))
         setup.note = "first line\n\tsecond = \"\"\"line\"\"\" with \xC3\xA9 and \x01";
     if (chance(share)) setup.axle.material = podwright::Material::carbon_tube;
+    if (chance(share)) setup.other_axle.material = podwright::Material::titanium_6al4v;
+    if (chance(share)) setup.other_axle.material.reset();
+    if (chance(share)) setup.other_axle.bore = between(0, 5);
+    if (chance(share)) setup.other_axle.strength = between(20, 900);
+    if (chance(share)) setup.other_axle.bore.reset();
 }

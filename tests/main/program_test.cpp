@@ -68,6 +68,7 @@ TEST_CASE("every demo scene shows what it promises") {
         {"own-hub.toml", 0, {}},
         {"hot-day.toml", 2, {"stop float.binds_in_day"}},
         {"parts-box.toml", 0, {}},
+        {"two-axles.toml", 0, {}},
     };
     for (const Demo& demo : demos) {
         INFO(demo.name);
@@ -107,6 +108,56 @@ TEST_CASE("numbers of the first look") {
     // (25.4 / 64) (34 + 76) / 2, Mott, Machine Elements in Mechanical Design, eq. 8-10 ff.
     CHECK(readings["mesh.standard_distance"]["value"].get<double>() ==
           Approx(21.828125).margin(1e-9));
+}
+
+TEST_CASE("two axles stand side by side in the report, with a verdict") {
+    // Derived: the figures of the first axle are the readings of the same scene, and those of the
+    // second the readings of a car that has it.
+    const TemporaryFolder folder;
+    const json report = json::parse(run({"report", scene("two-axles.toml"), "--json"}).out);
+    const json& both = report["comparison"];
+    std::string text = bytes_of(scene("two-axles.toml"));
+    text = text.substr(0, text.find("# The axle on the car")) +
+           "[axle]\nmaterial = \"carbon-wrapped\"\nwaist = 6.35\nbore = 4.5\nshear_modulus = 12\n" +
+           text.substr(text.find("\n[cases]"));
+    write_bytes(folder / "tube.toml", text);
+    const json tube = json::parse(run({"report", (folder / "tube.toml").string(), "--json"}).out);
+    CHECK_FALSE(tube.contains("comparison"));
+    for (const auto& [figures, which] :
+         {std::pair{report["readings"], "first"}, std::pair{tube["readings"], "second"}}) {
+        const auto reading = [&, &values = figures](const char* name) {
+            return values[name]["value"].get<double>();
+        };
+        const auto figure = [&, &column = which](const char* name) {
+            return both["figures"][name][column].get<double>();
+        };
+        INFO(which);
+        CHECK(figure("windup") ==
+              Approx(std::max(reading("shaft.windup_left"), reading("shaft.windup_right"))));
+        CHECK(figure("deflection") == Approx(std::max(reading("shaft.deflection_left"),
+                                                      reading("shaft.deflection_right"))));
+        CHECK(figure("slope") == Approx(reading("bearing.misalignment")));
+        CHECK(figure("safety") == Approx(reading("shaft.safety")));
+        CHECK(figure("equivalent_mass") == Approx(reading("shaft.equivalent_mass")));
+    }
+    CHECK(both["better"] == "depends");
+    CHECK(both["verdict"].get<std::string>().find("g lighter") != std::string::npos);
+    const std::string page = run({"report", scene("two-axles.toml")}).out;
+    CHECK(page.find("carbon fibre tube") != std::string::npos);
+    CHECK(page.find("g lighter") != std::string::npos);
+
+    // It is checked like the axle itself.
+    const auto failed = [&](const std::string& from, const std::string& to) {
+        std::string wrong = bytes_of(scene("two-axles.toml"));
+        wrong.replace(wrong.find(from), from.size(), to);
+        write_bytes(folder / "wrong.toml", wrong);
+        return run({"report", (folder / "wrong.toml").string()});
+    };
+    check_failed(failed("bore = 4.5", "bore = 6.2"), "the other axle's bore must leave a wall");
+    check_failed(failed("bore = 4.5", "bore = 20"), "other_axle.bore is 20; it must be 0 to 12 mm");
+    check_failed(failed("\"carbon-wrapped\"", "\"glass\""), "other_axle.material is \"glass\"");
+    check_failed(failed("bore = 4.5", "diameter = 8"),
+                 "the other axle must fit the bearing's bore");
 }
 
 TEST_CASE("the text report in inches") {
