@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "bench/load_case.hpp"
 #include "bench/part_card.hpp"
 #include "bench/part_facts.hpp"
-#include "bench/ribbons.hpp"
 #include "bench/texture.hpp"
 #include "bench/views.hpp"
 
@@ -158,7 +158,7 @@ void BenchView::draw_words(WindowFrame& frame, const PixelBox& box) {
     WordsInput input = words_input(model);
     input.pixel_ratio = ImGui::GetIO().DisplayFramebufferScale.x;
     if (quality_ == Quality::moving) input.pixel_ratio /= 2;
-    if (model.felt) draw_ribbons(canvas, model.evaluation.assembly, *model.felt);
+    draw_load(canvas, model);
     words_.draw(canvas, input, stage_);
     if (card) draw_part_card(canvas, *card);
 }

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "bench/load_case.hpp"
 #include "bench/views.hpp"
 #include "bench/widgets.hpp"
 
@@ -143,6 +144,7 @@ void Easel::write_over(const Model& model) {
     draw_title(canvas, model.setup);
     const std::vector<FindingLine> findings = finding_lines(canvas, model.evaluation);
     WordsInput input = words_input(model);
+    draw_load(canvas, model);
     words_->words.draw(canvas, input, stage_);
     for (const FindingLine& line : findings)
         draw_label(canvas, line.box, line.text, status_of(line.level));

@@ -45,6 +45,27 @@ FeltAxle felt_axle(const Setup& setup, const Stack& stack, const Drive& drive,
     return axle;
 }
 
+ChalkLine chalk_line(const Assembly& assembly, const BentShape& shape, double hub, double from,
+                     double to, double radius, const glm::dvec3& eye) {
+    const glm::dvec3 axis = assembly.axle_direction;
+    const glm::dvec3 middle = assembly.axle_point + axis * ((from + to) / 2);
+    const glm::dvec3 to_eye = eye - middle;
+    glm::dvec3 out = to_eye - axis * glm::dot(to_eye, axis);
+    // Seen along the axle any side is as good.
+    out = glm::length(out) > 1 ? glm::normalize(out) : glm::dvec3(0, 0, 1);
+    BentShape untwisted = shape;
+    for (BentPoint& p : untwisted) p.twist = 0;
+    const glm::dmat4 wound = carried(assembly, shape, hub);
+    const glm::dmat4 straight = carried(assembly, untwisted, hub);
+    ChalkLine line;
+    for (const double y : {from, to}) {
+        const glm::dvec4 point(assembly.axle_point + axis * y + out * radius, 1);
+        line.wound.emplace_back(wound * point);
+        line.straight.emplace_back(straight * point);
+    }
+    return line;
+}
+
 BentShape bent_shape(const FeltAxle& axle, double share) {
     const ShaftCurves& c = axle.curves;
     const double bend = share * axle.bend_factor;

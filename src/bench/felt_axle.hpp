@@ -16,6 +16,16 @@ struct FeltAxle {
 FeltAxle felt_axle(const Setup& setup, const Stack& stack, const Drive& drive,
                    const ShaftStudy& study, LoadCase which);
 
+/// A straight line chalked along the treads, as it winds up with the wheels: pod axes.
+struct ChalkLine {
+    std::vector<glm::dvec3> wound;     ///< across one tread, as it is shown
+    std::vector<glm::dvec3> straight;  ///< the same without twist
+};
+/// Across the tread from y = `from` to `to`, at `radius`, on the side of the axle that faces `eye`.
+/// The tread turns as one with the hub at `hub`.
+ChalkLine chalk_line(const Assembly& assembly, const BentShape& shape, double hub, double from,
+                     double to, double radius, const glm::dvec3& eye);
+
 /// Deflected and wound up at this share (0..1) of the load.
 BentShape bent_shape(const FeltAxle& axle, double share);
 

@@ -6,6 +6,7 @@
 
 #include "bench/edit.hpp"
 #include "bench/keys.hpp"
+#include "bench/load_case.hpp"
 #include "bench/room.hpp"
 #include "bench/swing.hpp"
 #include "bench/views.hpp"
@@ -24,6 +25,11 @@ bool too_long(const Model& model, std::chrono::steady_clock::time_point start) {
     return model.in_a_hurry && taken.count() > longest_measuring;
 }
 
+/// While something is dragged one block of builds must do.
+std::uint64_t builds_for(const Model& model) {
+    return model.provisional ? builds_per_block : usual_builds;
+}
+
 void follow_with_ghost(Model& model) {
     Ghost& ghost = model.ghost;
     model.look.ghost = ghost.of != Ghost::Of::nothing;
@@ -33,13 +39,8 @@ void follow_with_ghost(Model& model) {
     Asked asked;
     asked.shown = model.shown;
     asked.scales = model.scales;
+    asked.builds = builds_for(model);
     ghost.evaluation = evaluate(ghost.setup, asked);
-}
-
-void feel(Model& model, LoadCase which) {
-    const Evaluation& e = model.evaluation;
-    model.felt = felt_axle(model.setup, e.stack, e.drive, e.feel.shaft, which);
-    model.look.bend = bent_shape(*model.felt, model.felt_share);
 }
 
 void show(Model& model, Setup setup) {
@@ -51,6 +52,7 @@ void show(Model& model, Setup setup) {
     asked.meter = model.slow_to_measure ? nullptr : model.meter;
     asked.clearance_fixes = !model.provisional;
     asked.scales = model.scales;
+    asked.builds = builds_for(model);
     model.measured_pose = {model.look.pose.along, model.look.pose.turn, 0};
     asked.pose = model.measured_pose;
     const auto start = std::chrono::steady_clock::now();
@@ -58,7 +60,7 @@ void show(Model& model, Setup setup) {
     if (model.provisional && too_long(model, start)) model.slow_to_measure = true;
     ++model.revision;
     follow_with_ghost(model);
-    if (model.felt) feel(model, model.felt->which);
+    follow_load_case(model);
     if (model.envelope > 0) show_envelope(model);
     const auto still_there = [&](const std::string& key) {
         return key.empty() || model.evaluation.assembly.find(key) != nullptr;
@@ -139,6 +141,9 @@ bool advance_play(Model& model, double now) {
     } else if (play.key == "envelope") {
         model.envelope = over ? 0 : seconds / swing_seconds;
         show_envelope(model);
+    } else if (play.key == "load") {
+        put_load(model, played_load(seconds));
+        if (over && play.start == 0) show_load_case(model, {}, now);
     } else if (play.key == "pose.along") {
         model.look.pose.along = swing(play.start, -1, 1, seconds);
     } else {
@@ -217,10 +222,19 @@ void set_unit(Model& model, LengthUnit shown) {
     show_present(model);
 }
 
+/// Shows the launch, if no case is shown; says whether one was (1) or none (0).
+static double start_load(Model& model, double now) {
+    const bool shown = model.felt.has_value();
+    if (!shown) show_load_case(model, LoadCase::launch, now);
+    model.felt_glide.reset();
+    return shown ? 1 : 0;
+}
+
 void start_play(Model& model, const std::string& key, double now) {
     if (model.play && model.play->key == key) {  // pressed again: stop
         model.play.reset();
         if (find_parameter(key)) cancel(model);
+        if (key == "load") put_load(model, 1);
         return;
     }
     if (model.provisional) cancel(model);
@@ -233,8 +247,10 @@ void start_play(Model& model, const std::string& key, double now) {
         play.start = model.look.pose.turn;
     else if (key == "pose.along")
         play.start = model.look.pose.along;
+    else if (key == "load")
+        play.start = start_load(model, now);
     else if (const Parameter* p = find_parameter(key))
-        play.start = p->get(model.setup).value_or(p->low);
+        play.start = counting_value(*p, model.setup);
     model.play = std::move(play);
 }
 
@@ -245,27 +261,14 @@ bool advance(Model& model, double now) {
     const bool spread = advance_glide(model.spread_glide, model.look.pose.spread, now);
     if (!model.message.empty() && now > model.message_until) model.message.clear();
     const bool felt = advance_glide(model.felt_glide, model.felt_share, now);
-    if (felt && model.felt) model.look.bend = bent_shape(*model.felt, model.felt_share);
+    if (felt) put_load(model, model.felt_share);
     return camera || play || cutaway || spread || felt;
 }
 
 std::span<const std::string_view> motion_names() {
     static constexpr std::string_view names[] = {"pose.along", "pose.turn", "pose.spread",
-                                                 "envelope", "turntable"};
+                                                 "envelope",   "turntable", "load"};
     return names;
-}
-
-void next_load_case(Model& model, double now) {
-    const std::size_t next = model.felt ? static_cast<std::size_t>(model.felt->which) + 1 : 0;
-    model.felt_share = 0;
-    model.felt_glide.reset();
-    if (next >= all_load_cases.size()) {
-        model.felt.reset();
-        model.look.bend.clear();
-        return;
-    }
-    feel(model, all_load_cases.at(next));
-    model.felt_glide = Glide{0, 1, now};
 }
 
 void toggle_ghost(Model& model) {
@@ -325,7 +328,8 @@ void say(Model& model, std::string message, double now) {
 }
 
 static Camera composed_camera(const Model& model, double aspect) {
-    const NamedView& view = named_view(model.view);
+    NamedView view = named_view(model.view);
+    if (model.felt) view.loupe = false;  // it gives way to the ribbons
     return camera_of(model.view, model.evaluation,
                      composed(view, aspect, model.look.pose.spread, model.labels));
 }
@@ -344,6 +348,12 @@ void keep_view(Model& model, double aspect) {
     if (model.view_moved) return;
     model.move.reset();
     model.camera = composed_camera(model, aspect);
+}
+
+void ease_view(Model& model, double aspect, double now) {
+    if (model.view_moved) return;
+    go_to(model, composed_camera(model, aspect), now);
+    model.view_moved = false;
 }
 
 void glide_cutaway(Model& model, double to, double now) {

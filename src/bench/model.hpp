@@ -32,6 +32,12 @@ struct Ghost {
     Evaluation evaluation;  ///< of `setup`, without clearances
 };
 
+/// What the panel of results holds.
+enum class Page {
+    check,  ///< findings, room, readings
+    feel    ///< what the axle feels: load cases, builds, another axle
+};
+
 /// A camera on its way.
 struct CameraMove {
     Camera from, to;
@@ -66,7 +72,7 @@ struct Model {
     bool provisional = false;  ///< a drag or play goes on
     Ghost ghost;
     std::optional<FeltAxle> felt;  ///< the load case that is shown on the axle
-    double felt_share = 0;         ///< of its load, 0..1
+    double felt_share = 0;         ///< of its load that is on, 0..1
     std::optional<Glide> felt_glide;
     std::string provisional_what;
 
@@ -85,6 +91,8 @@ struct Model {
     bool heat = false;  ///< parts coloured by their clearance
     bool dark = false;  ///< the panels' and the words' colours
     bool panels = true;
+    Page page = Page::check;
+    std::size_t builds_of = 0;  ///< whose builds are shown: an index into Feel::tolerances
     bool help = false;
     bool linked = true;
     LengthUnit shown = LengthUnit::mm;
@@ -113,7 +121,7 @@ void redo(Model& model);
 void set_unit(Model& model, LengthUnit shown);
 
 /// What can be played beside the adjusters: "pose.along", "pose.turn", "pose.spread", "envelope",
-/// "turntable".
+/// "turntable", "load".
 std::span<const std::string_view> motion_names();
 void start_play(Model& model, const std::string& key, double now);
 /// Moves camera and played adjuster on; true while anything still moves.
@@ -125,9 +133,6 @@ void show_envelope(Model& model);
 /// Measures the clearances anew where the parts have been moved since; what is slow to measure
 /// waits until nothing is `moving`.
 void follow_pose(Model& model, bool moving);
-
-/// Shows what the axle feels in the next load case, or none after the last.
-void next_load_case(Model& model, double now);
 
 /// Shows a ghost of the setup before, or takes any ghost away.
 void toggle_ghost(Model& model);
@@ -143,6 +148,8 @@ void say(Model& model, std::string message, double now);
 void go_to_view(Model& model, std::string_view name, double aspect, double now);
 /// Composes the named view anew, at once, unless the camera was moved by hand.
 void keep_view(Model& model, double aspect);
+/// The same, eased there.
+void ease_view(Model& model, double aspect, double now);
 /// Eases the cutaway, or the exploded view, to 0 or 1.
 void glide_cutaway(Model& model, double to, double now);
 void glide_spread(Model& model, double to, double now);

@@ -45,6 +45,9 @@ bool is_idle(const Parameter& p, const Setup& setup) {
     return p.key == "motor.clamped_at" && !setup.motor.clamped_at;
 }
 
+/// The other axle is set where it stands beside the car's own.
+bool is_of_other_axle(const Parameter& p) { return p.key.rfind("other_axle.", 0) == 0; }
+
 std::string label_of(const Parameter& p) {
     if (p.group != Group::tyres) return p.label;
     return (p.key.front() == 'l' ? "left " : "right ") + p.label;
@@ -127,7 +130,7 @@ void number_row(WindowFrame& frame, const Parameter& p) {
     Model& model = frame.model;
     const float width = ImGui::GetContentRegionAvail().x;
     const float edge = ImGui::GetCursorScreenPos().x + width;
-    const double now = p.get(model.setup).value_or(p.low);
+    const double now = counting_value(p, model.setup);
     ImGui::TextUnformatted(label_of(p).c_str());
     explain(p);
     ImGui::SameLine();
@@ -150,7 +153,7 @@ void number_row(WindowFrame& frame, const Parameter& p) {
 
 void choice_row(WindowFrame& frame, const Parameter& p) {
     Model& model = frame.model;
-    int index = static_cast<int>(std::lround(p.get(model.setup).value_or(0)));
+    int index = static_cast<int>(std::lround(counting_value(p, model.setup)));
     const float edge = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
     ImGui::TextUnformatted(label_of(p).c_str());
     explain(p);
@@ -262,7 +265,7 @@ void group_rows(WindowFrame& frame, Group group) {
     };
     if (!front.empty() && !more_switch(frame, std::string(title(group)))) return;
     for (const Parameter& p : parameters())
-        if (p.group == group && !in_front(p)) row(frame, p);
+        if (p.group == group && !in_front(p) && !is_of_other_axle(p)) row(frame, p);
 }
 
 void link_switch(WindowFrame& frame) {
@@ -281,6 +284,8 @@ void link_switch(WindowFrame& frame) {
 }
 
 }  // namespace
+
+void adjuster_row(WindowFrame& frame, std::string_view key) { row(frame, *find_parameter(key)); }
 
 void adjuster_panel(WindowFrame& frame) {
     link_switch(frame);

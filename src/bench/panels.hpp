@@ -16,6 +16,17 @@ void finding_panel(WindowFrame& frame, const Stage& stage, double aspect);
 /// The pairs with the least room, the tightest first; choosing one turns the camera to its gap.
 void room_panel(WindowFrame& frame, const Stage& stage, double aspect);
 
+/// Chooses what the panel of results holds; says what the worst finding is where that is not in
+/// sight.
+void page_switch(WindowFrame& frame);
+
+/// What the axle feels: load cases to be shown on the model, what they mean, another axle beside
+/// it, and how its lengths scatter.
+void feel_panel(WindowFrame& frame);
+
+/// The adjuster of that parameter, on its own.
+void adjuster_row(WindowFrame& frame, std::string_view key);
+
 /// What differs between the ghost and the present; nothing without a ghost.
 void ghost_panel(WindowFrame& frame);
 

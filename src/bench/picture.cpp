@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "bench/easel.hpp"
+#include "bench/load_case.hpp"
 #include "bench/views.hpp"
 #include "file/asset_library.hpp"
 #include "file/disk.hpp"
@@ -21,10 +22,20 @@ std::span<const std::string_view> view_names() {
     return names;
 }
 
+std::span<const std::string_view> load_names() {
+    static const std::vector<std::string_view> names = [] {
+        std::vector<std::string_view> all;
+        for (const LoadCase which : all_load_cases) all.push_back(key(which));
+        return all;
+    }();
+    return names;
+}
+
 Model model_for(const PictureRequest& request, Meter& meter, Scales& scales) {
     Model model(request.setup, &meter, &scales);
     if (request.ghost) keep_ghost(model, *request.ghost);
-    const NamedView& view = named_view(request.view);
+    NamedView view = named_view(request.view);
+    if (request.load) view.loupe = false;
     const Composition composition = composed(
         view, static_cast<double>(request.width) / request.height, request.explode, request.labels);
     model.view = request.view;
@@ -33,6 +44,11 @@ Model model_for(const PictureRequest& request, Meter& meter, Scales& scales) {
     model.look.pose.along = request.explode > 0 ? 0 : 1;  // as it is clamped, the blade in its gap
     model.look.pose.spread = request.explode;
     model.look.see_through.assign(view.see_through.begin(), view.see_through.end());
+    if (request.load) {
+        show_load_case(model, request.load, 0);
+        model.felt_glide.reset();
+        put_load(model, 1);
+    }
     model.cutaway = request.cutaway || wants_cut(request.view) ? 1 : 0;
     return model;
 }

@@ -18,10 +18,10 @@ namespace podwright {
 
 namespace {
 
-constexpr std::array<std::string_view, 5> spoken_motions = {"turntable", "explode", "float", "turn",
-                                                            "envelope"};
-constexpr std::array<std::string_view, 5> played = {"turntable", "pose.spread", "pose.along",
-                                                    "pose.turn", "envelope"};
+constexpr std::array<std::string_view, 6> spoken_motions = {"turntable", "explode",  "float",
+                                                            "turn",      "envelope", "load"};
+constexpr std::array<std::string_view, 6> played = {"turntable", "pose.spread", "pose.along",
+                                                    "pose.turn", "envelope",    "load"};
 
 /// What the model calls the motion.
 std::string play_key(const std::string& motion) {

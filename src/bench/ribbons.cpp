@@ -4,6 +4,9 @@
 #include <cmath>
 #include <cstdio>
 
+#include "core/text.hpp"
+#include "core/units.hpp"
+
 namespace podwright {
 
 namespace {
@@ -117,6 +120,33 @@ void draw_ribbons(Canvas& canvas, const Assembly& assembly, const FeltAxle& axle
                        {corner.x + size.x / 2, corner.y + size.y}};
     draw_label(canvas, box, text, Status::none);
     canvas.taken.push_back(box);
+}
+
+void draw_windup(Canvas& canvas, const Evaluation& evaluation, const FeltAxle& axle, double share) {
+    if (largest(axle.curves.twist) <= 0 || share <= 0) return;
+    const Assembly& assembly = evaluation.assembly;
+    const BentShape shape = bent_shape(axle, share);
+    const ShaftStudy& study = evaluation.feel.shaft;
+    const ImU32 white = IM_COL32_WHITE, dark = IM_COL32(20, 24, 28, 200);
+    for (const Side side : both_sides) {
+        const bool left = side == Side::left;
+        const double sign = left ? 1 : -1;
+        const SideStack& stack = evaluation.stack.side(side);
+        const double inner = sign * (2 * stack.wheel - stack.outer);
+        const ChalkLine line = chalk_line(
+            assembly, shape, left ? study.places.hub_left : study.places.hub_right, inner,
+            sign * stack.outer, evaluation.stance.side(side).rolling, canvas.camera.eye());
+        const ImVec2 a = canvas.at(line.wound[0]), b = canvas.at(line.wound[1]);
+        const ImVec2 c = canvas.at(line.straight[0]), d = canvas.at(line.straight[1]);
+        canvas.list->AddLine(c, d, dark, canvas.px(3));
+        canvas.list->AddLine(c, d, IM_COL32(255, 255, 255, 150), canvas.px(1.2F));
+        const ImVec2 between[] = {a, b, d, c};
+        canvas.list->AddConvexPolyFilled(between, 4, torque_fill);
+        canvas.list->AddLine(a, b, dark, canvas.px(5));
+        canvas.list->AddLine(a, b, white, canvas.px(2.6F));
+        draw_words_at(canvas, (line.wound[0] + line.wound[1]) / 2.0,
+                      "wound up " + angle(left ? study.windup_left : study.windup_right));
+    }
 }
 
 }  // namespace podwright

@@ -3,6 +3,7 @@
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
+#include "bench/load_case.hpp"
 #include "core/parameters.hpp"
 
 namespace podwright {
@@ -18,6 +19,9 @@ void Teller::tell(const Model& model, const std::vector<std::pair<std::string, P
     line["picked"] = model.look.picked;
     line["hovered"] = model.look.hovered;
     line["message"] = model.message;
+    line["page"] = model.page == Page::feel ? "feel" : "check";
+    line["load_case"] = model.felt ? std::string(key(model.felt->which)) : std::string();
+    line["load"] = model.felt_share;
     line["looked_at"] = model.looked_at;
     line["pose"] = {{"along", model.look.pose.along},
                     {"turn", model.look.pose.turn},

@@ -53,7 +53,7 @@ namespace grid {
 inline constexpr float hair = 4, small = 8, medium = 12, large = 16, wide = 24;
 inline constexpr float row = 24, control = 28, icon_button = 32;
 inline constexpr float rounding = 4, card_rounding = 8;
-inline constexpr float top_bar = 48, foot_bar = 64, tool_strip = 44;
+inline constexpr float top_bar = 48, foot_bar = 64, tool_strip = 44, page_bar = 44;
 }  // namespace grid
 
 /// Fonts of one screen scale.

@@ -221,7 +221,10 @@ private:
             framed_ = true;
         } else if (aspect != aspect_ || model_.look.pose.spread != spread_) {
             keep_view(model_, aspect);
+        } else if (model_.felt.has_value() != felt_) {
+            ease_view(model_, aspect, frame.now);
         }
+        felt_ = model_.felt.has_value();
         aspect_ = aspect;
         spread_ = model_.look.pose.spread;
         handle_shortcuts(frame, files_, stage_, aspect);
@@ -268,7 +271,12 @@ private:
         panel("top", {0, 0}, {size.x, top}, {0, 1}, false, [&] { top_bar(frame, files_); });
         panel("adjusters", {0, top}, {left, middle}, {1, 0}, true, [&] { adjuster_panel(frame); });
         panel("tools", {left, top}, {strip, middle}, {1, 0}, false, [&] { tool_strip(frame); });
-        panel("results", {size.x - right, top}, {right, middle}, {-1, 0}, true, [&] {
+        const float pages = frame.px(grid::page_bar);
+        panel("pages", {size.x - right, top}, {right, pages}, {-1, 0}, false,
+              [&] { page_switch(frame); });
+        const char* page = model_.page == Page::feel ? "feel" : "results";
+        panel(page, {size.x - right, top + pages}, {right, middle - pages}, {-1, 0}, true, [&] {
+            if (model_.page == Page::feel) return feel_panel(frame);
             finding_panel(frame, stage_, aspect);
             ghost_panel(frame);
             room_panel(frame, stage_, aspect);
@@ -310,6 +318,7 @@ private:
     std::size_t frames_ = 0;
     bool moving_ = false;
     bool framed_ = false;
+    bool felt_ = false;
     double aspect_ = 0;
     double spread_ = 0;
 };

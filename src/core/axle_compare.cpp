@@ -165,15 +165,15 @@ std::array<ComparedFigure, 8> compared_figures(const AxleComparison& c) {
     return {figure("mass", "mass of the axle", "g", 1, g_per_kg * a.mass, g_per_kg * b.mass, false),
             figure("equivalent_mass", "all that turns is worth", "g", 1, g_per_kg * a.equivalent,
                    g_per_kg * b.equivalent, false),
-            figure("acceleration", "acceleration at launch", "m/s2", 2, a.acceleration,
+            figure("acceleration", "launch acceleration", "m/s2", 2, a.acceleration,
                    b.acceleration, true),
             figure("deflection", "bends at a hub", "mm", 3, a.deflection, b.deflection, false),
-            figure("windup", "winds up at launch", "deg", 2, degrees(a.windup), degrees(b.windup),
+            figure("windup", "winds up at launch", "deg", 3, degrees(a.windup), degrees(b.windup),
                    false),
             figure("slope", "leans in a bearing", "arcmin", 1, minutes(a.slope), minutes(b.slope),
                    false),
             figure("safety", "safety of the axle", "", 1, shown(a.safety), shown(b.safety), true),
-            figure("bending_margin", "bending over top speed", "", 1, shown(a.bending_margin),
+            figure("bending_margin", "bending / top speed", "", 1, shown(a.bending_margin),
                    shown(b.bending_margin), true)};
 }
 

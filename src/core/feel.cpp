@@ -13,9 +13,9 @@ std::string celsius(double t) { return fixed(t, t == std::floor(t) ? 0 : 1) + " 
 
 std::string windup_sentence(const ShaftStudy& shaft, LengthUnit shown) {
     const bool right_first = shaft.windup_lead >= 0;
-    return "At launch the axle winds up by " + fixed(degrees(shaft.windup_left), 2) +
-           "° to the left wheel and " + fixed(degrees(shaft.windup_right), 2) +
-           "° to the right: the " + (right_first ? "right" : "left") + " tread is ahead by " +
+    return "At launch the axle winds up by " + angle(shaft.windup_left) +
+           " to the left wheel and " + angle(shaft.windup_right) + " to the right: the " +
+           (right_first ? "right" : "left") + " tread is ahead by " +
            length(std::abs(shaft.windup_lead), shown) + ", which turns the car " +
            fixed(degrees(std::abs(shaft.windup_yaw)), 3) + "° to the " +
            (right_first ? "left" : "right") + ".";
@@ -31,8 +31,10 @@ std::string warmth_sentence(const Setup& setup, const Feel& feel, LengthUnit sho
     const Warmth& w = feel.warmth;
     const std::string day =
         celsius(setup.temperature.cold) + " to " + celsius(setup.temperature.hot);
-    const std::string moves = "From " + day + " the float goes from " +
-                              length(w.float_cold, shown) + " to " + length(w.float_hot, shown);
+    const std::string cold = length(w.float_cold, shown), hot = length(w.float_hot, shown);
+    const std::string moves =
+        "From " + day + " the float " +
+        (cold == hot ? "stays at " + cold : "goes from " + cold + " to " + hot);
     if (!w.can_be_set())
         return moves + "; no float set at " + celsius(setup.temperature.bench) +
                " stays within its window all day.";

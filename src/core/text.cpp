@@ -16,6 +16,12 @@ std::string fixed(double value, int decimals) {
     return text;
 }
 
+std::string angle(double rad) {
+    constexpr double small = 0.1;  // degrees
+    const double value = degrees(rad);
+    return fixed(value, std::abs(value) < small ? 3 : 2) + "°";
+}
+
 std::string length(double mm, LengthUnit shown) {
     return shown == LengthUnit::mm ? fixed(mm, 2) + " mm" : fixed(mm / mm_per_inch, 4) + " in";
 }

@@ -10,6 +10,9 @@ enum class LengthUnit { mm, inch };
 /// `value` with this many decimals, independent of the locale; never "-0.00".
 std::string fixed(double value, int decimals);
 
+/// An angle in rad as shown, "0.26°", "0.035°": small ones with three decimals.
+std::string angle(double rad);
+
 /// A length in mm as shown: "0.15 mm" or "0.0059 in".
 std::string length(double mm, LengthUnit shown);
 

@@ -36,6 +36,7 @@ struct Options {
     bool labels = false;
     bool dark = false;
     std::string ghost;
+    std::string load;
     std::string motion = "turntable";
     int rate = 25;
     double seconds = 6;
@@ -129,6 +130,16 @@ int plan(const Options& options, std::ostream& out) {
     return kept && static_cast<int>(day.runs.size()) == day.runs_asked ? exit_clean : exit_cautions;
 }
 
+LoadCase load_case(const std::string& name, std::span<const std::string_view> loads) {
+    const auto found = std::find(loads.begin(), loads.end(), name);
+    if (found == loads.end()) {
+        const std::vector<std::string> known(loads.begin(), loads.end());
+        throw UsageError("--load is \"" + name + "\"; it must be one of " + listed(loads) +
+                         did_you_mean(name, known));
+    }
+    return all_load_cases.at(static_cast<std::size_t>(found - loads.begin()));
+}
+
 /// What a picture and a recording are asked for alike.
 PictureRequest picture_request(const Options& options, const Graphics& graphics) {
     PictureRequest request;
@@ -148,6 +159,7 @@ PictureRequest picture_request(const Options& options, const Graphics& graphics)
     request.dark = options.dark;
     request.output = options.output;
     request.setup = read_scene(options.scene);
+    if (!options.load.empty()) request.load = load_case(options.load, graphics.loads);
     if (!options.ghost.empty()) request.ghost = read_scene(options.ghost);
     return request;
 }
@@ -241,6 +253,11 @@ void add_what_is_shown(CLI::App& command, Options& options, const Graphics& grap
     command.add_flag("--cutaway", options.cutaway, "cut the parts open along the axle");
     command.add_flag("--labels", options.labels, "draw dimensions, loupe and findings");
     command.add_flag("--dark", options.dark, "a dark surround");
+    command
+        .add_option("--load", options.load,
+                    "the axle as it is bent and wound up under a load, enlarged, one of " +
+                        listed(graphics.loads))
+        ->type_name("NAME");
     command.add_option("--ghost", options.ghost, "another scene, shown as a ghost behind it")
         ->type_name("SCENE");
 }

@@ -23,6 +23,7 @@ struct Graphics {
     std::function<void(const RecordingRequest&)> write_recording;
     std::span<const std::string_view> views;
     std::span<const std::string_view> motions;
+    std::span<const std::string_view> loads;  ///< in the order of all_load_cases
 };
 
 /// Runs the program for the arguments after its name. Writes results to `out`; a failure is one

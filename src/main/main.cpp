@@ -6,8 +6,8 @@
 
 int main(int count, char** values) {
     const std::vector<std::string> arguments(values + (count > 0 ? 1 : 0), values + count);
-    const podwright::Graphics graphics{podwright::run_window, podwright::write_picture,
+    const podwright::Graphics graphics{podwright::run_window,      podwright::write_picture,
                                        podwright::write_recording, podwright::view_names(),
-                                       podwright::motion_words()};
+                                       podwright::motion_words(),  podwright::load_names()};
     return podwright::run_command_line(arguments, graphics, std::cout, std::cerr);
 }

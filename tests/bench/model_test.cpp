@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "bench/load_case.hpp"
 #include "bench/picture.hpp"
 #include "bench/swing.hpp"
 #include "file/asset_library.hpp"
@@ -167,7 +168,7 @@ TEST_CASE("every motion ends where it began") {
             advance(m, t);
             moved = std::max({moved, std::abs(m.look.pose.along - look.pose.along),
                               std::abs(m.look.pose.turn), m.look.pose.spread, m.envelope,
-                              std::abs(m.camera.azimuth - azimuth)});
+                              std::abs(m.camera.azimuth - azimuth), m.felt_share});
         }
         INFO(motion);
         CHECK(moved > 0.5);
@@ -176,6 +177,8 @@ TEST_CASE("every motion ends where it began") {
         CHECK(m.look.pose.spread == look.pose.spread);
         CHECK(std::remainder(m.look.pose.turn, 2 * pi) == Approx(0).margin(1e-9));
         CHECK(std::remainder(m.camera.azimuth - azimuth, 2 * pi) == Approx(0).margin(1e-9));
+        CHECK_FALSE(m.felt);
+        CHECK(m.look.bend.empty());
     }
 }
 
@@ -219,4 +222,69 @@ TEST_CASE("the load cases are shown one after the other, each eased in, then non
     next_load_case(m, now);
     CHECK_FALSE(m.felt);
     CHECK(m.look.bend.empty());
+}
+
+TEST_CASE("a load case is chosen, let go and loaded again, and follows the axle") {
+    Model m{Setup{}};
+    show_load_case(m, LoadCase::launch, 0);
+    CHECK(m.felt_share == 0);
+    advance(m, 5);
+    REQUIRE(m.felt_share == 1);
+    const auto wound = [&] { return m.look.bend.back().twist - m.look.bend.front().twist; };
+    const auto turned = [&] { return std::abs(m.look.bend.back().twist); };
+    const double most = turned();
+    CHECK(most > 0.1);  // enlarged enough to be seen
+    CHECK(wound() != 0);
+    // Played, it is let go and put on again, twice, smoothly; then all is as it was.
+    start_play(m, "load", 10);
+    double least = 1, last = 1;
+    int turns = 0;
+    bool falls = true;
+    for (double t = 10; t <= 10 + swing_seconds + 0.1; t += 0.02) {
+        advance(m, t);
+        CHECK(std::abs(m.felt_share - last) < 0.05);
+        CHECK(turned() == Approx(m.felt_share * most));
+        least = std::min(least, m.felt_share);
+        if (m.felt_share != last && (m.felt_share < last) != falls) {
+            falls = !falls;
+            ++turns;
+        }
+        last = m.felt_share;
+    }
+    CHECK(least < 0.01);
+    CHECK(turns == 3);  // up, down, up
+    CHECK_FALSE(m.play);
+    CHECK(m.felt_share == 1);
+    // Stopped half-way it is loaded.
+    start_play(m, "load", 20);
+    advance(m, 21);
+    CHECK(m.felt_share < 0.9);
+    start_play(m, "load", 21);
+    CHECK(m.felt_share == 1);
+    // A softer axle bends more: its factor or its shape follows at once.
+    const double before = m.evaluation.feel.shaft.windup_left;
+    const Change softer{"axle.bore", 5, {}};
+    try_changes(m, {&softer, 1}, 22);
+    CHECK(m.evaluation.feel.shaft.windup_left > 1.3 * before);
+    REQUIRE(m.felt);
+    CHECK(m.felt->twist_factor * m.evaluation.feel.shaft.windup_left == Approx(turned()));
+    show_load_case(m, {}, 30);
+    CHECK_FALSE(m.felt);
+    CHECK(m.look.bend.empty());
+}
+
+TEST_CASE("builds are drawn as many as in a report, and fewer while something is dragged") {
+    Model m{Setup{}};
+    Asked asked;
+    asked.builds = usual_builds;
+    const Evaluation report = evaluate(Setup{}, asked);
+    CHECK(m.evaluation.reading("float.outside_share")->value ==
+          report.reading("float.outside_share")->value);
+    CHECK(m.evaluation.feel.tolerances[1].sample.histogram ==
+          report.feel.tolerances[1].sample.histogram);
+    const Change wider{"left.inset", -4, {}};
+    try_changes(m, {&wider, 1}, 0);
+    CHECK(m.evaluation.feel.tolerances[1].sample.builds == builds_per_block);
+    commit(m);
+    CHECK(m.evaluation.feel.tolerances[1].sample.builds >= usual_builds);
 }

@@ -173,6 +173,67 @@ TEST_CASE(
     CHECK(window.wait_for_end() == 0);
 }
 
+TEST_CASE("the page of what the axle feels: load cases, another axle, builds") {
+    const SceneCopy scene("first-look.toml");
+    WindowDriver window(scene.path(), 1360, 1600);
+    CHECK(window.now()["page"] == "check");
+    window.key("e");
+    window.wait_for("the page", [](const auto& s) { return s["page"] == "feel"; });
+    const podwright::Image straight = window.screenshot();
+
+    // A load case is shown on the model, and taken away again.
+    window.click("case launch");
+    window.wait_for("the launch", [](const auto& s) {
+        return s["load_case"] == "launch" && s["load"].template get<double>() == 1;
+    });
+    CHECK(changed_share(straight, window.screenshot(), 40) > 0.01);
+    window.key("b");  // the next one
+    window.wait_for("the kerb", [](const auto& s) {
+        return s["load_case"] == "kerb-left" && s["load"].template get<double>() == 1;
+    });
+    window.click("case kerb-left");
+    window.wait_for("nothing", [](const auto& s) { return s["load_case"] == ""; });
+
+    // Another axle is named, changed, saved, put on the car, and let go.
+    CHECK_FALSE(window.now()["values"].contains("other_axle.material"));
+    window.click("compare");
+    window.wait_for("the other axle", [](const auto& s) {
+        return s["values"].contains("other_axle.material") && s["places"].contains("swap axles");
+    });
+    window.drag_track("other_axle.bore", 0.33, 0.2);
+    window.release();
+    window.wait_for("its bore",
+                    [](const auto& s) { return s["values"].contains("other_axle.bore"); });
+    const double bore = window.now()["values"]["other_axle.bore"];
+    CHECK(bore < 3.5);
+    window.key("ctrl+s");
+    window.wait_for("the saved file", [](const auto& s) { return s["saved"] == true; });
+    CHECK(scene.text().find("[other_axle]") != std::string::npos);
+    const double own = window.now()["values"]["axle.bore"];
+    window.click("swap axles");
+    window.wait_for("the swapped axles", [&](const auto& s) {
+        return s["values"]["axle.bore"] == bore && s["values"]["other_axle.bore"] == own;
+    });
+    window.click("undo");
+    window.wait_for("the axles as before",
+                    [&](const auto& s) { return s["values"]["axle.bore"] == own; });
+    window.click("drop axle");
+    window.wait_for("one axle", [](const auto& s) {
+        return !s["values"].contains("other_axle.material") && s["places"].contains("compare");
+    });
+
+    // The builds of another length.
+    const podwright::Image of_float = window.screenshot();
+    window.click("builds:backlash");
+    window.move(700, 400);
+    window.wait_for("rest", [](const auto&) { return true; });
+    CHECK(changed_share(of_float, window.screenshot(), 40) > 0.0005);
+    window.key("e");
+    window.wait_for("the findings", [](const auto& s) {
+        return s["page"] == "check" && s["places"].contains("fix width.uneven");
+    });
+}
+
 TEST_CASE("closing with unsaved changes asks, and may be called off") {
     const SceneCopy scene("first-look.toml");
     WindowDriver window(scene.path());

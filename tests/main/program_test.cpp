@@ -281,7 +281,7 @@ TEST_CASE("a motion is recorded, the same pictures every time") {
     check_failed(run({"record", first, "-o", "x", "--seconds", "nan"}), "--seconds");
 }
 
-TEST_CASE("a ghost stands behind the present where it differs") {
+TEST_CASE("a ghost stands behind the present where it differs, and a load bends the axle") {
     const TemporaryFolder folder;
     const std::string first = scene("first-look.toml");
     const auto picture = [&](const std::vector<std::string>& more) {
@@ -294,6 +294,11 @@ TEST_CASE("a ghost stands behind the present where it differs") {
     const std::string plain = picture({});
     CHECK(plain == picture({"--ghost", first}));
     CHECK(plain != picture({"--ghost", scene("wide-inset.toml")}));
+    // Bent under a load, and said to be.
+    CHECK(plain != picture({"--load", "launch"}));
+    CHECK(picture({"--load", "launch"}) != picture({"--load", "launch", "--labels"}));
+    check_failed(run({"picture", first, "-o", "x.png", "--load", "lunch"}),
+                 "did you mean \"launch\"?");
     check_failed(run({"picture", first, "-o", "x.png", "--ghost", "none.toml"}), "none.toml");
 }
 
