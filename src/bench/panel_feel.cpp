@@ -37,8 +37,9 @@ void case_section(WindowFrame& frame) {
                       frame.colours().ink, chosen);
         if (row.hovered)
             ImGui::SetTooltip(
-                "%s", (chosen ? "Click to see the axle straight again"
-                              : "Click to see it bent and wound up, with moment and torque"));
+                "%s\n%s", std::string(title(which)).c_str(),
+                (chosen ? "Click to see the axle straight again"
+                        : "Click to see it bent and wound up, with moment and torque"));
         if (row.pressed)
             show_load_case(model, chosen ? std::nullopt : std::optional(which), frame.now);
     }
@@ -117,13 +118,27 @@ void head_row(WindowFrame& frame, const AxleComparison& c) {
     }
 }
 
+/// What the widest of the numbers needs, so that the labels get the rest.
+float number_width(const WindowFrame& frame, const AxleComparison& c) {
+    const ImFont& font = *frame.type.strong_small;
+    float widest = font.CalcTextSizeA(font.FontSize, 1e9F, 0, "the other").x;
+    for (const ComparedFigure& f : compared_figures(c))
+        for (const double value : {f.first, f.second}) {
+            const std::string text = shown_figure(f, value, frame.model.shown);
+            widest = std::max(widest, font.CalcTextSizeA(font.FontSize, 1e9F, 0, text.c_str()).x);
+        }
+    return widest;
+}
+
 void comparison_table(WindowFrame& frame, const AxleComparison& c) {
     wrapped(frame.type.small, frame.colours().quiet, "Today's: " + c.first.title + ".");
     wrapped(frame.type.small, frame.colours().quiet, "The other: " + c.second.title + ".");
-    if (!ImGui::BeginTable("axles", 3)) return;
+    if (!ImGui::BeginTable(frame.model.shown == LengthUnit::mm ? "axles mm" : "axles in", 3))
+        return;
     ImGui::TableSetupColumn("figure", ImGuiTableColumnFlags_WidthStretch);
-    ImGui::TableSetupColumn("first", ImGuiTableColumnFlags_WidthFixed, frame.px(72));
-    ImGui::TableSetupColumn("second", ImGuiTableColumnFlags_WidthFixed, frame.px(72));
+    const float numbers = number_width(frame, c);
+    ImGui::TableSetupColumn("first", ImGuiTableColumnFlags_WidthFixed, numbers);
+    ImGui::TableSetupColumn("second", ImGuiTableColumnFlags_WidthFixed, numbers);
     head_row(frame, c);
     for (const ComparedFigure& f : compared_figures(c)) figure_row(frame, f);
     holds_row(frame, c);
@@ -222,6 +237,7 @@ std::string outside_words(const ToleranceStudy& study) {
     if (share == 0)
         return "None of " + builds + " lies outside the window: less than " +
                fixed(100 * study.outside.high, 3) + " % do, with 95 % confidence.";
+    if (share == 1) return "All of " + builds + " lie outside the window.";
     return per_cent(share) + " of " + builds + " lie outside the window; in truth " +
            per_cent(study.outside.low) + " to " + per_cent(study.outside.high) +
            ", with 95 % confidence.";

@@ -38,28 +38,35 @@ void draw_window(WindowFrame& frame, const HistogramPlot& plot, const Field& fie
             list.AddLine({x, field.low.y}, {x, field.high.y + frame.px(4)}, c.good, frame.px(2));
 }
 
+/// Inside the window the classes are filled; outside they are a hollow outline.
 void draw_classes(WindowFrame& frame, const HistogramPlot& plot, const Field& field) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
+    const Palette& c = frame.colours();
     const double tallest = *std::max_element(plot.counts.begin(), plot.counts.end());
     const double width = (plot.high - plot.low) / static_cast<double>(plot.counts.size());
-    const float head = frame.px(6);
+    const float room = field.high.y - field.low.y - frame.px(6);
+    const float stroke = frame.px(1.5F);
+    float before = field.high.y;  // top of the outline so far
     for (std::size_t i = 0; i < plot.counts.size(); ++i) {
-        if (plot.counts[i] <= 0) continue;
         const double from = plot.low + width * static_cast<double>(i);
         const double middle = from + width / 2;
-        const float part = static_cast<float>(plot.counts[i] / tallest);
         const float left = field.at(from), right = field.at(from + width);
         // A class with anything in it can be seen.
-        const float tall = std::max(part * (field.high.y - field.low.y - head), frame.px(1.5F));
-        const ImVec2 a{left, field.high.y - tall};
-        const ImVec2 b{std::max(right - (right - left > frame.px(3) ? 1.0F : 0.0F), left + 1),
-                       field.high.y};
+        const float tall = static_cast<float>(plot.counts[i] / tallest) * room;
+        const float top = field.high.y - (plot.counts[i] > 0 ? std::max(tall, stroke) : 0.0F);
         const bool inside =
             (!plot.least || middle >= *plot.least) && (!plot.most || middle <= *plot.most);
-        if (inside)
-            list.AddRectFilled(a, b, frame.colours().accent);
-        else
-            list.AddRect(a, b, frame.colours().stop, 0, 0, frame.px(1.5F));
+        if (inside) {
+            const float between = right - left > frame.px(3) ? 1.0F : 0.0F;
+            list.AddRectFilled({left, top}, {std::max(right - between, left + 1), field.high.y},
+                               c.accent);
+            before = field.high.y;
+            continue;
+        }
+        list.AddRectFilled({left, top}, {right, field.high.y}, with_alpha(c.stop, 60));
+        list.AddLine({left, before}, {left, top}, c.stop, stroke);
+        list.AddLine({left, top}, {right, top}, c.stop, stroke);
+        before = top;
     }
 }
 
@@ -116,7 +123,7 @@ void draw_histogram(WindowFrame& frame, const HistogramPlot& plot, float height)
 
 std::vector<ShareBar> largest_shares(std::vector<ShareBar> bars, std::size_t most) {
     std::stable_sort(bars.begin(), bars.end(),
-                     [](const ShareBar& a, const ShareBar& b) { return a.share > b.share; });
+                     [](const ShareBar& a, const ShareBar& b) { return a.share > b.share + 1e-9; });
     while (!bars.empty() && !(bars.back().share > 0)) bars.pop_back();
     if (bars.size() <= most + 1) return bars;
     ShareBar rest{std::to_string(bars.size() - most) + " others", 0};
