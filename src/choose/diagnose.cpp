@@ -14,8 +14,11 @@ namespace podwright {
 
 namespace {
 
-constexpr double equal_within = 2.0;                    // of chi square: odds of less than e : 1
-constexpr std::array<double, 2> unseated = {0.2, 0.4};  // mm; common practice, no source
+constexpr double equal_within = 2.0;  // of chi square: odds of less than e : 1
+// By how much a bearing may stand off its seat, in twentieths of a millimetre; common practice, no
+// source.
+constexpr int unseated_least = 2;
+constexpr int unseated_most = 20;
 constexpr std::array<double, 13> usual_blades = {0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4,
                                                  0.5,  0.6, 0.7,  0.8, 0.9,  1.0};
 
@@ -25,28 +28,25 @@ struct Gauge {
     const char* reading;
     double uncertainty;
 };
-constexpr std::array<Gauge, 8> usual_gauges = {{{"float.nominal", 0.02},
-                                                {"width.overall", 0.05},
-                                                {"width.left", 0.05},
-                                                {"width.right", 0.05},
-                                                {"ride.left", 0.05},
-                                                {"ride.right", 0.05},
-                                                {"axle.height", 0.05},
-                                                {"mesh.backlash", 0.02}}};
+constexpr std::array<Gauge, 10> usual_gauges = {{{"float.nominal", 0.02},
+                                                 {"width.overall", 0.05},
+                                                 {"width.left", 0.05},
+                                                 {"width.right", 0.05},
+                                                 {"ride.left", 0.05},
+                                                 {"ride.right", 0.05},
+                                                 {"axle.height", 0.05},
+                                                 {"mesh.backlash", 0.02},
+                                                 {left_shims_together.data(), 0.005},
+                                                 {right_shims_together.data(), 0.005}}};
 
 std::vector<Reading> readings(const Setup& setup) {
     const Calculated c = calculate(setup);
     return readings_of(setup, c.stack, c.stance, c.drive);
 }
 
-const Reading* find(const std::vector<Reading>& all, const std::string& name) {
-    const auto found =
-        std::find_if(all.begin(), all.end(), [&](const Reading& r) { return r.name == name; });
-    return found == all.end() ? nullptr : &*found;
-}
-
-double combined(double gauge, const Reading& reading) {
-    return reading.unit == "mm" ? std::hypot(gauge, build_uncertainty) : gauge;
+double value_of(const Setup& setup, const std::vector<Reading>& all, const std::string& name) {
+    const auto there = predicted(setup, all, name);
+    return there ? there->value : std::nan("");
 }
 
 std::string title(Side side) { return side == Side::left ? "left" : "right"; }
@@ -103,12 +103,17 @@ public:
     }
 
 private:
-    void add(Mistake mistake, std::string text, Setup setup) {
+    void add(Mistake mistake, std::string text, Setup setup, std::optional<Side> side,
+             std::vector<std::string> parts) {
         // A length that the table of values does not allow cannot be shown either.
         if (!find_conflict(setup))
-            all_.push_back({mistake, std::move(text), std::move(setup), 0, 0});
+            all_.push_back(
+                {mistake, std::move(text), std::move(setup), side, std::move(parts), 0, 0});
     }
     std::string mm(double value) const { return length(value, shown_); }
+    static std::string shim_key(Side side, std::size_t i) {
+        return title(side) + ".shim." + std::to_string(i + 1);
+    }
 
     void add_shims(Side side) {
         const std::vector<double>& shims = setup_.side(side).shims;
@@ -120,19 +125,21 @@ private:
             Setup missing = setup_;
             auto& fewer = missing.side(side).shims;
             fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
-            add(Mistake::shim_missing, at + "a " + mm(shims[i]) + " shim is missing", missing);
+            add(Mistake::shim_missing, at + "a " + mm(shims[i]) + " shim is missing", missing, side,
+                {shim_key(side, i)});
             if (shims.size() < find_parameter("left.shims")->longest) {
                 Setup doubled = setup_;
                 auto& more = doubled.side(side).shims;
                 more.insert(more.begin() + static_cast<std::ptrdiff_t>(i), shims[i]);
                 add(Mistake::shim_doubled, at + "the " + mm(shims[i]) + " shim is there twice",
-                    doubled);
+                    doubled, side, {shim_key(side, i)});
             }
             for (const double other : neighbours(sizes(setup_), shims[i])) {
                 Setup swapped = setup_;
                 swapped.side(side).shims[i] = other;
                 add(Mistake::shim_swapped,
-                    at + "a " + mm(other) + " shim in place of the " + mm(shims[i]), swapped);
+                    at + "a " + mm(other) + " shim in place of the " + mm(shims[i]), swapped, side,
+                    {shim_key(side, i)});
             }
         }
     }
@@ -143,23 +150,27 @@ private:
         if (now.holder_step > 0) {
             Setup turned = setup_;
             turned.side(side).holder_way = now.holder_way == Way::up ? Way::down : Way::up;
-            add(Mistake::holder_turned, at + "the holder is the other way up", turned);
+            add(Mistake::holder_turned, at + "the holder is the other way up", turned, side,
+                {title(side) + ".holder"});
         }
         for (const double other : neighbours(steps(setup_), now.holder_step)) {
             Setup off = setup_;
             off.side(side).holder_step = other;
             add(Mistake::holder_step,
-                at + "a " + mm(other) + " holder in place of the " + mm(now.holder_step), off);
+                at + "a " + mm(other) + " holder in place of the " + mm(now.holder_step), off, side,
+                {title(side) + ".holder"});
         }
     }
 
     /// A bearing that stands off its seat pushes its side of the stack outboard.
     void add_bearing(Side side) {
-        for (const double off : unseated) {
+        for (int i = unseated_least; i <= unseated_most; ++i) {
+            const double off = 0.05 * i;
             Setup setup = setup_;
             setup.side(side).seat += off;
             add(Mistake::bearing_unseated,
-                title(side) + ": the bearing stands " + mm(off) + " off its seat", setup);
+                title(side) + ": the bearing stands " + mm(off) + " off its seat", setup, side,
+                {title(side) + ".bearing"});
         }
     }
 
@@ -172,7 +183,7 @@ private:
             other.axial_float.blade = blade;
             add(Mistake::other_blade,
                 "the hub was clamped against the " + mm(blade) + " blade, not the " + mm(now.blade),
-                other);
+                other, {}, {"left.hub"});
         }
     }
 
@@ -186,7 +197,8 @@ private:
         std::swap(swapped.left.inset, swapped.right.inset);
         std::swap(swapped.left.rim_diameter, swapped.right.rim_diameter);
         std::swap(swapped.left.tyre, swapped.right.tyre);
-        add(Mistake::wheels_swapped, "the wheels are swapped, left for right", swapped);
+        add(Mistake::wheels_swapped, "the wheels are swapped, left for right", swapped, {},
+            {"left.wheel", "right.wheel", "left.tyre", "right.tyre"});
     }
 
     const Setup& setup_;
@@ -199,31 +211,41 @@ double chi_square(const std::vector<Comparison>& compared, const Setup& setup) {
     double sum = 0;
     for (const Comparison& c : compared) {
         const double off =
-            (c.measured.value - find(there, c.measured.reading)->value) / c.uncertainty;
+            (c.measured.value - value_of(setup, there, c.measured.reading)) / c.uncertainty;
         sum += off * off;
     }
     return sum;
 }
 
+/// What chi square with so many degrees of freedom exceeds once in a hundred times (Wilson and
+/// Hilferty's approximation, 1931, from memory).
+double exceeded_by_chance(std::size_t freedom) {
+    constexpr double once_in_a_hundred = 2.3263;  // of the normal distribution
+    const auto k = static_cast<double>(freedom);
+    const double root = 1 - 2 / (9 * k) + once_in_a_hundred * std::sqrt(2 / (9 * k));
+    return k * root * root * root;
+}
+
 /// The reading in which the equal suspects differ most in its uncertainties: the least difference
 /// between any two is the greatest; ties by the sum of differences, then by the list.
 std::optional<Further> further(const Diagnosis& diagnosis, const Setup& setup) {
-    std::vector<std::vector<Reading>> predicted;
+    std::vector<std::vector<Reading>> there;
     for (std::size_t i = 0; i < diagnosis.equal; ++i)
-        predicted.push_back(readings(diagnosis.suspects[i].setup));
+        there.push_back(readings(diagnosis.suspects[i].setup));
     std::optional<Further> best;
     std::pair<double, double> best_apart{0, 0};
     for (const Gauge& gauge : usual_gauges) {
-        double uncertainty = gauge.uncertainty;
+        const double uncertainty = gauge.uncertainty;
         bool known = false;
         for (const Measured& measured : setup.choosing.measured)
             known = known || measured.reading == gauge.reading;
         if (known) continue;
-        Further one{
-            gauge.reading, std::string(find(predicted[0], gauge.reading)->label), {}, uncertainty};
+        const auto first = predicted(diagnosis.suspects[0].setup, there[0], gauge.reading);
+        if (!first) continue;
+        Further one{gauge.reading, first->label, {}, uncertainty};
         std::pair<double, double> apart{1e300, 0};
-        for (std::size_t i = 0; i < predicted.size(); ++i) {
-            const double value = find(predicted[i], gauge.reading)->value;
+        for (std::size_t i = 0; i < there.size(); ++i) {
+            const double value = value_of(diagnosis.suspects[i].setup, there[i], gauge.reading);
             for (const Further::Expected& other : one.expected) {
                 const double away =
                     std::abs(value - other.value) / std::hypot(uncertainty, build_uncertainty);
@@ -248,23 +270,32 @@ std::vector<Suspect> single_mistakes(const Setup& setup, LengthUnit shown) {
 }
 
 std::vector<Comparison> comparisons(const Setup& setup) {
-    const std::vector<Reading> predicted = readings(setup);
-    std::vector<Comparison> all;
-    for (const Measured& measured : setup.choosing.measured) {
-        const Reading* reading = find(predicted, measured.reading);
-        if (!reading) continue;
-        Comparison c;
-        c.measured = measured;
-        c.predicted = reading->value;
-        c.label = reading->label;
-        c.unit = reading->unit;
-        c.uncertainty = combined(measured.uncertainty, *reading);
-        c.off = (measured.value - c.predicted) / c.uncertainty;
-        c.disagrees = std::abs(c.off) > disagreement;
-        all.push_back(std::move(c));
-    }
-    return all;
+    return comparisons(setup, readings(setup));
 }
+
+namespace {
+
+/// Of each side's bearing only the likeliest distance off its seat, for all of them.
+void merge_bearings(std::vector<Suspect>& suspects) {
+    for (const Side side : both_sides) {
+        const auto same = [&](const Suspect& s) {
+            return s.mistake == Mistake::bearing_unseated && s.side == side;
+        };
+        std::optional<Suspect> best;
+        double likelihood = 0;
+        for (const Suspect& s : suspects) {
+            if (!same(s)) continue;
+            likelihood += s.likelihood;
+            if (!best || s.chi_square < best->chi_square) best = s;
+        }
+        if (!best) continue;
+        best->likelihood = likelihood;
+        suspects.erase(std::remove_if(suspects.begin(), suspects.end(), same), suspects.end());
+        suspects.push_back(std::move(*best));
+    }
+}
+
+}  // namespace
 
 Diagnosis diagnose(const Setup& setup, LengthUnit shown) {
     Diagnosis diagnosis;
@@ -293,12 +324,15 @@ Diagnosis diagnose(const Setup& setup, LengthUnit shown) {
     }
     diagnosis.no_mistake /= sum;
     for (Suspect& suspect : suspects) suspect.likelihood /= sum;
+    merge_bearings(suspects);
     std::stable_sort(suspects.begin(), suspects.end(), [](const Suspect& a, const Suspect& b) {
         return a.likelihood > b.likelihood;
     });
     diagnosis.suspects = std::move(suspects);
     double best = diagnosis.suspects.empty() ? 0 : diagnosis.suspects[0].chi_square;
     for (const Suspect& suspect : diagnosis.suspects) best = std::min(best, suspect.chi_square);
+    diagnosis.explained =
+        !diagnosis.suspects.empty() && best <= exceeded_by_chance(diagnosis.compared.size());
     std::stable_partition(diagnosis.suspects.begin(), diagnosis.suspects.end(),
                           [&](const Suspect& s) { return s.chi_square <= best + equal_within; });
     diagnosis.equal = static_cast<std::size_t>(

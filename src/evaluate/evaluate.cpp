@@ -4,6 +4,7 @@
 #include <iterator>
 
 #include "core/findings.hpp"
+#include "core/measured.hpp"
 #include "core/other_axle.hpp"
 #include "core/readings.hpp"
 #include "core/rules.hpp"
@@ -57,6 +58,7 @@ Evaluation evaluate(const Setup& setup, const Asked& asked) {
     e.findings = findings_of({setup, e.stack, e.stance, e.drive, asked.shown, &e.feel});
     find_rules(setup, e.readings, asked.shown, e.findings);
     find_box(setup, asked.shown, e.findings);
+    find_measured(setup, e.readings, asked.shown, e.findings);
     if (asked.meter) add_clearances(setup, asked, e);
     std::stable_sort(e.findings.begin(), e.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level > b.level; });

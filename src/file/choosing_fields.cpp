@@ -5,6 +5,7 @@
 
 #include "core/drive.hpp"
 #include "core/material.hpp"
+#include "core/measured.hpp"
 #include "core/parameters.hpp"
 #include "core/readings.hpp"
 #include "core/stack.hpp"
@@ -277,6 +278,8 @@ const std::vector<Field<Measured>>& measured_fields() {
                            "Standard uncertainty of gauge and hand.", &Measured::uncertainty)),
             field("gauge", FieldKind::text, name_length, "With what.", &Measured::gauge)};
         all.front().words = reading_names();
+        for (const std::string_view name : {left_shims_together, right_shims_together})
+            all.front().words.emplace_back(name);
         return all;
     }();
     return fields;

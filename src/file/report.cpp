@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "file/checks_report.hpp"
 #include "gap/fit.hpp"
 
 namespace podwright {
@@ -104,7 +105,8 @@ ordered_json comparison_json(const AxleComparison& c) {
 
 std::string_view version() { return PODWRIGHT_VERSION; }
 
-std::string report_json(const Setup& setup, const Evaluation& evaluation) {
+std::string report_json(const Setup& setup, const Evaluation& evaluation,
+                        const ReportAsked& asked) {
     ordered_json root;
     root["podwright"] = version();
     root["setup"] = setup.title;
@@ -122,6 +124,12 @@ std::string report_json(const Setup& setup, const Evaluation& evaluation) {
     for (const Clearance& clearance : evaluation.clearances)
         root["clearances"].push_back(clearance_json(clearance));
     root["fits"] = fits_json(evaluation);
+    if (auto rules = rules_json(setup, evaluation); !rules.is_null())
+        root["rules"] = std::move(rules);
+    if (auto measured = measured_json(setup); !measured.is_null())
+        root["measured"] = std::move(measured);
+    if (asked.effects) root["effects"] = effects_json(setup);
+    if (asked.against) root["against"] = against_json(*asked.against, setup);
     root["findings"] = ordered_json::array();
     for (const Finding& finding : evaluation.findings)
         root["findings"].push_back(finding_json(finding));

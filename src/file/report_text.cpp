@@ -4,6 +4,7 @@
 
 #include "core/text.hpp"
 #include "core/units.hpp"
+#include "file/checks_report.hpp"
 #include "file/page.hpp"
 #include "file/report.hpp"
 #include "gap/clearance_findings.hpp"
@@ -188,11 +189,15 @@ std::string findings_text(const std::vector<Finding>& findings) {
 
 }  // namespace
 
-std::string report_text(const Setup& setup, const Evaluation& evaluation, bool inches) {
+std::string report_text(const Setup& setup, const Evaluation& evaluation, bool inches,
+                        const ReportAsked& asked) {
+    const LengthUnit unit = inches ? LengthUnit::inch : LengthUnit::mm;
     return wrapped(harmless(setup.title), 0) + "\n\n" + table(rows_of(evaluation, inches)) + "\n" +
-           feel_text(setup, evaluation, inches ? LengthUnit::inch : LengthUnit::mm) +
-           comparison_text(evaluation, inches ? LengthUnit::inch : LengthUnit::mm) +
+           feel_text(setup, evaluation, unit) + comparison_text(evaluation, unit) +
            clearances_text(evaluation, inches) + fits_text(evaluation) +
+           rules_text(setup, evaluation, unit) + measured_text(setup, unit) +
+           (asked.effects ? effects_text(setup, unit) : "") +
+           (asked.against ? against_text(*asked.against, setup, unit) : "") +
            findings_text(evaluation.findings);
 }
 

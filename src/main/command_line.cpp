@@ -28,6 +28,8 @@ struct Options {
     bool tell = false;
     bool json = false;
     bool inches = false;
+    bool effects = false;
+    std::string against;
     std::string output;
     std::string size = "1280x720";
     std::string view = "axle";
@@ -86,9 +88,13 @@ int report(const Options& options, std::ostream& out) {
     Scales scales(asset_library());
     asked.scales = &scales;
     asked.builds = usual_builds;
+    ReportAsked more;
+    more.effects = options.effects;
+    std::optional<Setup> against;
+    if (!options.against.empty()) more.against = &against.emplace(read_scene(options.against));
     const Evaluation evaluation = evaluate(setup, asked);
-    out << (options.json ? report_json(setup, evaluation)
-                         : report_text(setup, evaluation, options.inches));
+    out << (options.json ? report_json(setup, evaluation, more)
+                         : report_text(setup, evaluation, options.inches, more));
     switch (evaluation.worst()) {
         case Level::stop: return exit_stops;
         case Level::caution: return exit_cautions;
@@ -226,6 +232,12 @@ void add_report(CLI::App& app, Options& options) {
     command->add_option("SCENE", options.scene, "scene file (TOML)")->required();
     command->add_flag("--json", options.json, "print JSON, always in mm");
     command->add_flag("--inches", options.inches, "print lengths in inches");
+    command->add_flag("--effects", options.effects,
+                      "add what one more of each adjuster does to each reading");
+    command
+        ->add_option("--against", options.against,
+                     "another scene: add what differs from it, and what follows from that")
+        ->type_name("SCENE");
     command->footer("Exit code: 0 nothing or only notes, 1 cautions, 2 stops, 3 could not run.");
 }
 
