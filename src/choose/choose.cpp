@@ -6,6 +6,7 @@
 
 #include "choose/blame.hpp"
 #include "choose/room.hpp"
+#include "choose/room_floor.hpp"
 #include "choose/search.hpp"
 #include "core/readings.hpp"
 
@@ -17,7 +18,11 @@ namespace {
 class Chooser {
 public:
     Chooser(const Setup& setup, const ChooseOptions& options)
-        : today_(setup), options_(options), lists_(setup), search_(setup, lists_) {
+        : today_(setup),
+          options_(options),
+          lists_(setup),
+          floor_(setup, lists_, options.meter),
+          search_(setup, lists_, {}, &floor_) {
         if (options.meter) room_.emplace(*options.meter);
     }
 
@@ -49,6 +54,10 @@ private:
         query.most_changes = most_changes;
         query.go_on = [this] { return !stopped_ && go_on(); };
         query.judge = [this](const Setup& setup) { return judge(setup); };
+        if (room_ && has_clearance_goal(today_))
+            query.probe = [this](const Setup& setup) {
+                return clearance_points(setup, room_->at_most(setup) + probed_within);
+            };
         return search_.run(query);
     }
 
@@ -62,6 +71,9 @@ private:
         rooms_[key_of(setup)] = *margin;
         return clearance_points(setup, *margin);
     }
+
+    // Two ways to the same clearance differ by no more than what the bounds leave open, mm.
+    static constexpr double probed_within = 1e-6;
 
     /// What tells one build from another.
     static std::vector<double> key_of(const Setup& s) {
@@ -96,6 +108,7 @@ private:
     const Setup& today_;
     const ChooseOptions& options_;
     Lists lists_;
+    RoomFloor floor_;
     Search search_;
     std::optional<Room> room_;
     std::map<std::vector<double>, double> rooms_;

@@ -148,8 +148,12 @@ std::vector<Ask> asks_of(const Setup& setup, Limits soft) {
 }
 
 std::int64_t clearance_points(const Setup& setup, double room) {
+    return clearance_points(setup.choosing.goals, room);
+}
+
+std::int64_t clearance_points(const std::vector<Goal>& goals, double room) {
     std::int64_t sum = 0;
-    for (const Goal& goal : setup.choosing.goals)
+    for (const Goal& goal : goals)
         if (goal.reading == "clearance")
             sum += lost(goal.weight, whole(goal.target) - whole(goal.band) - whole(room));
     return sum;

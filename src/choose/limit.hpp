@@ -91,6 +91,7 @@ struct Ask {
 std::vector<Ask> asks_of(const Setup& setup, Limits soft);
 
 /// Points for a goal on clearances: `room` is the smallest margin over the envelope.
+std::int64_t clearance_points(const std::vector<Goal>& goals, double room);
 std::int64_t clearance_points(const Setup& setup, double room);
 bool has_clearance_goal(const Setup& setup);
 

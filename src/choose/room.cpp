@@ -7,6 +7,12 @@
 
 namespace podwright {
 
+namespace {
+
+constexpr std::size_t most_tight = 4;
+
+}  // namespace
+
 bool Room::fails(const Clearance& clearance) {
     const Status status = clearance.worst.status;
     if (status != Status::caution && status != Status::stop) return false;
@@ -28,9 +34,31 @@ std::optional<double> Room::of(const Setup& setup) {
         if (there && fails(meter_.clearance(setup, assembly, a, b))) return {};
     }
     double least = clearance_horizon;
-    for (const Clearance& clearance : meter_.clearances(setup, assembly)) {
+    const Clearance* tightest = nullptr;
+    const std::vector<Clearance> all = meter_.clearances(setup, assembly);
+    for (const Clearance& clearance : all) {
         if (fails(clearance)) return {};
-        if (clearance.need > 0) least = std::min(least, clearance.margin());
+        if (clearance.need == 0 || clearance.margin() >= least) continue;
+        least = clearance.margin();
+        tightest = &clearance;
+    }
+    if (tightest) {
+        const std::pair<std::string, std::string> pair{tightest->a, tightest->b};
+        tight_.erase(std::remove(tight_.begin(), tight_.end(), pair), tight_.end());
+        tight_.insert(tight_.begin(), pair);
+        if (tight_.size() > most_tight) tight_.pop_back();
+    }
+    return least;
+}
+
+double Room::at_most(const Setup& setup) {
+    double least = clearance_horizon;
+    if (tight_.empty()) return least;
+    const Calculated c = calculate(setup);
+    const Assembly assembly = assemble(setup, c.stack, c.stance, c.drive);
+    for (const auto& [a, b] : tight_) {
+        const bool there = assembly.find(a) && (b == ground_key || assembly.find(b));
+        if (there) least = std::min(least, meter_.clearance(setup, assembly, a, b).margin());
     }
     return least;
 }

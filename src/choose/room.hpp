@@ -20,6 +20,10 @@ public:
     /// less than it needs.
     std::optional<double> of(const Setup& setup);
 
+    /// No smaller than what of() will find: the least of the pairs that were the tightest of late.
+    /// Takes a fraction of the time.
+    double at_most(const Setup& setup);
+
     /// The pair that was too close the last time that there was one, and what it lacked.
     struct Close {
         std::string a, b;  ///< keys of the parts
@@ -33,6 +37,7 @@ private:
 
     Meter& meter_;
     std::vector<std::pair<std::string, std::string>> suspects_;  ///< the last that failed first
+    std::vector<std::pair<std::string, std::string>> tight_;  ///< the last that was tightest first
     Close last_;
     std::size_t measured_ = 0;
 };

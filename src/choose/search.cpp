@@ -52,18 +52,19 @@ const Search::Stacked* Search::Stream::at(std::size_t k) {
     return k < sorted.size() ? &sorted[k] : nullptr;
 }
 
-/// In the queue: a stack yet to be opened, a whole build yet to be judged, or a judged one.
+/// In the queue: a stack yet to be opened, a whole build yet to be judged, one that was probed and
+/// put back, or a judged one.
 struct Search::Item {
     Cost cost;
-    enum class Kind { stack, build, judged } kind;
+    enum class Kind { stack, build, probed, judged } kind;
     std::size_t at;     ///< wheels, opened or found
     std::size_t k;      ///< of the stream; place among the holders
     std::size_t gears;  ///< place among the gears
     int changes;        ///< of the stream; -1: any
 };
 
-Search::Search(const Setup& today, const Lists& lists, Limits soft)
-    : today_(today), lists_(lists), soft_(soft), asks_(asks_of(today, soft)) {
+Search::Search(const Setup& today, const Lists& lists, Limits soft, const RoomFloor* floor)
+    : today_(today), lists_(lists), soft_(soft), floor_(floor), asks_(asks_of(today, soft)) {
     judge_singles();
     list_wheels();
 }
@@ -205,7 +206,7 @@ void Search::fill(Kin& kin) {
         if (bound.high) high = std::min(high, *bound.high);
     }
     constexpr double slack = 1e-3;
-    const double even = stack_of_sums(kin, {{}, 0, 0}).shift -
+    const double even = stack_of_sums(kin, {{}, 0, 0, 0}).shift -
                         (pairs[0].left - pairs[0].right) / 2000.0;  // without shims
     const auto difference = [](const ShimPair& pair) { return (pair.left - pair.right) / 2000.0; };
     const auto first = std::partition_point(pairs.begin(), pairs.end(), [&](const ShimPair& pair) {
@@ -213,18 +214,21 @@ void Search::fill(Kin& kin) {
     });
     kin.track_low = kin.right_low = 1e300;
     kin.track_high = kin.right_high = -1e300;
+    const auto at_least = [&](const ShimPair& pair) {
+        return floor_ ? floor_->points(pair, 0) : 0;
+    };
     for (auto pair = first; pair != pairs.end() && difference(*pair) + even <= high + slack; ++pair)
         for (std::size_t setting = 0; setting < lists_.floats.size(); ++setting) {
             Stacked stacked{lists_.stack_cost(*pair, setting),
                             static_cast<std::uint32_t>(pair - pairs.begin()),
-                            static_cast<std::uint32_t>(setting)};
+                            static_cast<std::uint32_t>(setting), at_least(*pair)};
             const Stack stack = stack_of_sums(kin, stacked);
             const auto f = ask(Term::axial_float).points(stack.axial_float);
             const auto w = ask(Term::width).points(stack.overall_width);
             const auto s = ask(Term::shift).points(stack.shift);
             const auto t = ask(Term::track).points(stack.track);
             if (!f || !w || !s || !t) continue;
-            stacked.cost.points = *f + *w + *s + *t;
+            stacked.cost.points = *f + *w + *s + *t + stacked.floor;
             kin.stacks.push_back(stacked);
             kin.track_low = std::min(kin.track_low, stack.track);
             kin.track_high = std::max(kin.track_high, stack.track);
@@ -273,8 +277,15 @@ std::size_t Search::grip_of(const Wheels& wheels) {
             const auto pitch =
                 ask(Term::rake).least_points(rake(mean_low - bore), rake(mean_high - bore));
             if (!pitch) continue;
-            Held held{lists_.holder_cost(l, r), l, r, -1, bore};
-            held.cost.points = *lean + *ride + *pitch;
+            const double leaning = std::abs(tilt) / seats;
+            Held held{lists_.holder_cost(l, r),
+                      l,
+                      r,
+                      -1,
+                      bore,
+                      leaning,
+                      floor_ ? -floor_->credit(leaning) : 0};
+            held.cost.points = *lean + *ride + *pitch + held.floor;
             if (bore_left == bore_right)
                 held.level = static_cast<int>(
                     std::lower_bound(levels_.begin(), levels_.end(), bore_left) - levels_.begin());
@@ -344,7 +355,10 @@ Search::Opened Search::open(std::size_t at, const Stacked& stacked, int budget) 
         const auto roll = ask(Term::roll).points(degrees(stance.roll));
         const auto rake = ask(Term::rake).points(degrees(stance.rake));
         if (!ride || !roll || !rake) continue;
-        held.cost.points = *ride + *roll + *rake;
+        if (floor_)
+            held.floor =
+                floor_->points(lists_.shims.pairs()[stacked.pair], held.lean) - stacked.floor;
+        held.cost.points = *ride + *roll + *rake + held.floor;
         held.axle_z = stance.axle_z(-gear_u);
         opened.held.push_back(held);
     }
@@ -387,6 +401,7 @@ std::vector<Search::Found> Search::run(const Query& query) {
     std::priority_queue<Item, std::vector<Item>, Later> queue;
     std::vector<Opened> opened;
     std::vector<Found> judged;
+    std::vector<std::pair<Found, std::int64_t>> probed;  // with what is in their cost already
     std::vector<Found> result;
     constexpr int any_budget = 1 << 28;
     const auto stream_of = [&](const Wheels& wheels, int changes) -> Stream& {
@@ -415,6 +430,19 @@ std::vector<Search::Found> Search::run(const Query& query) {
     /// The holders from `held` on, up to the first with which any gears go.
     const auto push_first = [&](std::size_t at, std::size_t held) {
         while (held < opened[at].held.size() && !push_build(at, held, 0)) ++held;
+    };
+
+    /// What it costs in the end; into the result at once where it costs no more than was known.
+    const auto judge = [&](Found found, std::int64_t floor) {
+        const auto more = query.judge(found.setup);
+        if (!more) return;
+        found.cost.points += *more - floor;
+        if (*more <= floor) {
+            result.push_back(std::move(found));
+        } else {
+            queue.push({found.cost, Item::Kind::judged, judged.size(), 0, 0, 0});
+            judged.push_back(std::move(found));
+        }
     };
 
     if (query.most_changes >= 0)
@@ -449,6 +477,9 @@ std::vector<Search::Found> Search::run(const Query& query) {
         queue.pop();
         if (item.kind == Item::Kind::judged) {
             result.push_back(judged[item.at]);
+        } else if (item.kind == Item::Kind::probed) {
+            auto& [found, floor] = probed[item.at];
+            judge(std::move(found), floor);
         } else if (item.kind == Item::Kind::stack) {
             const Wheels& wheels = wheels_[item.at];
             const Stacked stacked = *stream_of(wheels, item.changes).at(item.k);
@@ -464,15 +495,18 @@ std::vector<Search::Found> Search::run(const Query& query) {
             ++looked_at_;
             Found found{build_of(opened[item.at], item.k, item.gears), item.cost, {}};
             found.setup = lists_.setup(found.build);
-            const auto more = query.judge(found.setup);
-            if (!more) continue;
-            found.cost.points += *more;
-            if (*more == 0) {
-                result.push_back(std::move(found));
-            } else {
-                queue.push({found.cost, Item::Kind::judged, judged.size(), 0, 0, 0});
-                judged.push_back(std::move(found));
+            const std::int64_t floor =
+                opened[item.at].stack.floor + opened[item.at].held[item.k].floor;
+            if (query.probe) {
+                const std::int64_t least = query.probe(found.setup);
+                if (least > floor) {
+                    found.cost.points += least - floor;
+                    queue.push({found.cost, Item::Kind::probed, probed.size(), 0, 0, 0});
+                    probed.emplace_back(std::move(found), least);
+                    continue;
+                }
             }
+            judge(std::move(found), floor);
         }
     }
     return result;

@@ -6,6 +6,7 @@
 
 #include "choose/build.hpp"
 #include "choose/limit.hpp"
+#include "choose/room_floor.hpp"
 
 namespace podwright {
 
@@ -16,8 +17,10 @@ namespace podwright {
 /// is still in it, and the first builds that are taken whole are the best, in order.
 class Search {
 public:
-    /// `today` and `lists` must outlive the search. `soft` limits cost instead of forbidding.
-    Search(const Setup& today, const Lists& lists, Limits soft = {});
+    /// `today`, `lists` and `floor` must outlive the search. `soft` limits cost instead of
+    /// forbidding. `floor` is what the judge asks at least; nothing where it is not given.
+    Search(const Setup& today, const Lists& lists, Limits soft = {},
+           const RoomFloor* floor = nullptr);
 
     struct Found {
         Build build;
@@ -27,11 +30,14 @@ public:
     /// What only a whole build shows: points that it costs in addition (>= 0), or nothing if it is
     /// forbidden.
     using Judge = std::function<std::optional<std::int64_t>(const Setup&)>;
+    /// No more than the judge will ask of the build; cheaper to know.
+    using Probe = std::function<std::int64_t(const Setup&)>;
 
     struct Query {
         std::size_t most = 10;
         int most_changes = -1;  ///< of an answer; < 0: any
         Judge judge;
+        Probe probe;                  ///< may be empty
         std::function<bool()> go_on;  ///< asked often; false stops
     };
     /// The cheapest builds in order; fewer where there are no more, or where it was stopped.
@@ -50,8 +56,9 @@ private:
         Cost cost;
     };
     struct Stacked {
-        Cost cost;
+        Cost cost;  ///< with the floor
         std::uint32_t pair, setting;
+        std::int64_t floor;  ///< with a level axle
     };
     /// Stacks in order, sorted as far as they were asked for.
     struct Stream {
@@ -69,8 +76,10 @@ private:
     struct Held {
         Cost cost;
         std::size_t left, right;
-        int level;      ///< index of its height where both sides are alike, else -1
-        double axle_z;  ///< at the gears; known only once the stack is
+        int level;           ///< index of its height where both sides are alike, else -1
+        double axle_z;       ///< at the gears; known only once the stack is
+        double lean;         ///< of the axle in the pod, rad, without sign
+        std::int64_t floor;  ///< in the cost: what the lean takes off the stack's, <= 0
     };
     struct Geared {
         Cost cost;
@@ -108,6 +117,7 @@ private:
     const Setup& today_;
     const Lists& lists_;
     Limits soft_;
+    const RoomFloor* floor_;
     std::vector<Ask> asks_;
     std::vector<bool> good_rolling_[2], good_holder_[2];
     std::vector<std::optional<Gearing>> gearing_;  ///< nothing: forbidden
