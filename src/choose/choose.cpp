@@ -39,13 +39,19 @@ public:
             }
         }
         choice.looked_at = search_.looked_at();
-        choice.measured = room_ ? room_->measured() : 0;
+        choice.measured = measured();
         choice.stopped = stopped();
         return choice;
     }
 
 private:
-    bool go_on() { return !options_.watch.go_on || options_.watch.go_on("choosing"); }
+    bool go_on() {
+        if (!options_.watch.go_on) return true;
+        return options_.watch.go_on("choosing: " + std::to_string(search_.looked_at()) +
+                                    " builds looked at, " + std::to_string(measured()) +
+                                    " measured");
+    }
+    std::size_t measured() const { return room_ ? room_->measured() : 0; }
     bool stopped() const { return search_.stopped() || stopped_; }
 
     std::vector<Search::Found> run(std::size_t most, int most_changes) {
@@ -55,7 +61,9 @@ private:
         query.go_on = [this] { return !stopped_ && go_on(); };
         query.judge = [this](const Setup& setup) { return judge(setup); };
         if (room_ && has_clearance_goal(today_))
-            query.probe = [this](const Setup& setup) {
+            query.probe = [this](const Setup& setup) -> std::int64_t {
+                stopped_ = stopped_ || !go_on();
+                if (stopped_) return 0;
                 return clearance_points(setup, room_->at_most(setup) + probed_within);
             };
         return search_.run(query);

@@ -13,6 +13,7 @@
 #include "file/near.hpp"
 #include "file/report.hpp"
 #include "file/scene.hpp"
+#include "main/progress.hpp"
 
 namespace podwright {
 
@@ -104,10 +105,11 @@ int report(const Options& options, std::ostream& out) {
 }
 
 /// What `choose` and `plan` are asked for alike.
-ChooseOptions choose_options(const Options& options, Meter& meter) {
+ChooseOptions choose_options(const Options& options, Meter& meter, Progress& progress) {
     ChooseOptions asked;
     asked.meter = &meter;
     asked.shown = options.inches ? LengthUnit::inch : LengthUnit::mm;
+    asked.watch = progress.watch();
     return asked;
 }
 
@@ -118,8 +120,13 @@ int choose_build(const Options& options, std::ostream& out) {
                          " has no parts box; add [box], or box = \"FILE.toml\", see "
                          "scenes/README.md");
     Meter meter(asset_library());
-    const Choice choice = choose(setup, choose_options(options, meter));
+    const auto chosen = [&] {
+        Progress progress;
+        return choose(setup, choose_options(options, meter, progress));
+    };
+    const Choice choice = chosen();
     out << (options.json ? choice_json(setup, choice) : choice_text(setup, choice, options.inches));
+    if (choice.stopped) throw UsageError("stopped before the end");
     return choice.best.empty() ? exit_cautions : exit_clean;
 }
 
@@ -129,8 +136,13 @@ int plan(const Options& options, std::ostream& out) {
         throw UsageError(options.scene +
                          " has no day to plan; add [day] with runs = ..., see scenes/README.md");
     Meter meter(asset_library());
-    const DayPlan day = plan_day(setup, choose_options(options, meter));
+    const auto planned = [&] {
+        Progress progress;
+        return plan_day(setup, choose_options(options, meter, progress));
+    };
+    const DayPlan day = planned();
     out << (options.json ? plan_json(setup, day) : plan_text(setup, day, options.inches));
+    if (day.stopped) throw UsageError("stopped before the end");
     const bool kept = std::all_of(day.runs.begin(), day.runs.end(),
                                   [](const RunPlan& run) { return run.broken.empty(); });
     return kept && static_cast<int>(day.runs.size()) == day.runs_asked ? exit_clean : exit_cautions;
