@@ -284,6 +284,11 @@ void keep_ghost(Model& model, Setup setup) {
     ++model.revision;
 }
 
+void refresh_ghost(Model& model) {
+    follow_with_ghost(model);
+    ++model.revision;
+}
+
 bool is_isolated(const Model& model) { return !model.look.hidden.empty(); }
 
 void isolate(Model& model, const std::string& part) {

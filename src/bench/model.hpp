@@ -32,11 +32,17 @@ struct Ghost {
     Evaluation evaluation;  ///< of `setup`, without clearances
 };
 
-/// What the panel of results holds.
+/// What the panel at the right shows.
 enum class Page {
-    check,  ///< findings, room, readings
-    feel    ///< what the axle feels: load cases, builds, another axle
+    car,     ///< findings, room, readings
+    feel,    ///< what the axle feels: load cases, builds, another axle
+    choose,  ///< the best builds from the parts box
+    day,     ///< what to change before each run
+    checks,  ///< the event's rules, and what was measured
+    effects  ///< what one more of each adjuster does
 };
+/// "Car", "Feel", ...
+const char* page_name(Page);
 
 /// A camera on its way.
 struct CameraMove {
@@ -91,7 +97,7 @@ struct Model {
     bool heat = false;  ///< parts coloured by their clearance
     bool dark = false;  ///< the panels' and the words' colours
     bool panels = true;
-    Page page = Page::check;
+    Page page = Page::car;
     std::size_t builds_of = 0;  ///< whose builds are shown: an index into Feel::tolerances
     bool help = false;
     bool linked = true;
@@ -138,6 +144,8 @@ void follow_pose(Model& model, bool moving);
 void toggle_ghost(Model& model);
 /// Keeps this setup as the ghost.
 void keep_ghost(Model& model, Setup setup);
+/// After `model.ghost` was changed: evaluates it and shows it.
+void refresh_ghost(Model& model);
 
 /// Shows that part alone, or everything again if it stood alone.
 void isolate(Model& model, const std::string& part);

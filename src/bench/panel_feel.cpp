@@ -289,33 +289,6 @@ void scatter_section(WindowFrame& frame) {
 
 }  // namespace
 
-void page_switch(WindowFrame& frame) {
-    Model& model = frame.model;
-    const float top = frame.px((grid::page_bar - grid::control) / 2);
-    ImGui::SetCursorPos({ImGui::GetStyle().WindowPadding.x, top});
-    int index = model.page == Page::feel ? 1 : 0;
-    if (segments(frame, "page", {"Check", "Feel"}, index))
-        model.page = index == 1 ? Page::feel : Page::check;
-    if (frame.is_over("page:Feel"))
-        ImGui::SetTooltip("What the axle feels: loads, builds, another axle   E");
-    if (frame.is_over("page:Check")) ImGui::SetTooltip("Findings, room and readings   E");
-    if (model.page == Page::check || model.evaluation.findings.empty()) return;
-    // What must not be missed while another page is open.
-    ImFont* font = frame.type.small;
-    const std::string words = std::to_string(model.evaluation.findings.size()) +
-                              (model.evaluation.findings.size() == 1 ? " finding" : " findings");
-    const float width = font->CalcTextSizeA(font->FontSize, 1e9F, 0, words.c_str()).x;
-    const float sign = frame.px(16);
-    const ImVec2 window = ImGui::GetWindowPos();
-    const float right = window.x + ImGui::GetWindowWidth() - ImGui::GetStyle().WindowPadding.x;
-    const float middle = window.y + frame.px(grid::page_bar) / 2;
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    list.AddText(font, font->FontSize, {right - width, middle - font->FontSize / 2},
-                 frame.colours().ink, words.c_str());
-    draw_status_sign(list, frame.colours(), status_of(model.evaluation.worst()),
-                     {right - width - frame.px(grid::small) - sign / 2, middle}, sign);
-}
-
 void feel_panel(WindowFrame& frame) {
     case_section(frame);
     sentence_section(frame);

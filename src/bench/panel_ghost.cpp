@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "bench/advice_panels.hpp"
 #include "bench/edit.hpp"
 #include "bench/panels.hpp"
 
@@ -30,6 +31,7 @@ void ghost_panel(WindowFrame& frame) {
     ImGui::Dummy({0, frame.px(4)});
     wrapped(frame.type.strong, frame.colours().ink,
             kept ? "Ghost: " + model.ghost.title : "Ghost: before");
+    cause_lines(frame);
     bool any = false;
     if (ImGui::BeginTable("ghost", 3)) {
         ImGui::TableSetupColumn("reading", ImGuiTableColumnFlags_WidthStretch);

@@ -16,9 +16,9 @@ void finding_panel(WindowFrame& frame, const Stage& stage, double aspect);
 /// The pairs with the least room, the tightest first; choosing one turns the camera to its gap.
 void room_panel(WindowFrame& frame, const Stage& stage, double aspect);
 
-/// Chooses what the panel of results holds; says what the worst finding is where that is not in
-/// sight.
-void page_switch(WindowFrame& frame);
+/// The names of the pages at the right, side by side; chooses one. Shows the worst finding's sign
+/// where the findings are not in sight.
+void page_tabs(WindowFrame& frame);
 
 /// What the axle feels: load cases to be shown on the model, what they mean, another axle beside
 /// it, and how its lengths scatter.

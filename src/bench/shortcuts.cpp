@@ -47,7 +47,7 @@ void view_key(WindowFrame& frame, const Stage& stage, double aspect, int key) {
         case GLFW_KEY_R: start_play(model, "pose.turn", frame.now); break;
         case GLFW_KEY_O: start_play(model, "turntable", frame.now); break;
         case GLFW_KEY_B: next_load_case(model, frame.now); break;
-        case GLFW_KEY_E: model.page = model.page == Page::feel ? Page::check : Page::feel; break;
+        case GLFW_KEY_E: model.page = model.page == Page::feel ? Page::car : Page::feel; break;
         case GLFW_KEY_P: start_play(model, "load", frame.now); break;
         case GLFW_KEY_G: toggle_ghost(model); break;
         case GLFW_KEY_I: isolate(model, model.look.picked); break;

@@ -19,7 +19,7 @@ void Teller::tell(const Model& model, const std::vector<std::pair<std::string, P
     line["picked"] = model.look.picked;
     line["hovered"] = model.look.hovered;
     line["message"] = model.message;
-    line["page"] = model.page == Page::feel ? "feel" : "check";
+    line["page"] = page_name(model.page);
     line["load_case"] = model.felt ? std::string(key(model.felt->which)) : std::string();
     line["load"] = model.felt_share;
     line["looked_at"] = model.looked_at;

@@ -13,6 +13,7 @@
 #include <utility>
 #include <vector>
 
+#include "bench/advice_panels.hpp"
 #include "bench/bench_view.hpp"
 #include "bench/panels.hpp"
 #include "bench/part_tools.hpp"
@@ -128,7 +129,8 @@ public:
           scales_(library_),
           model_(std::move(setup), &meter_, &scales_),
           stage_(library_),
-          view_(stage_) {
+          view_(stage_),
+          advisor_(glfwPostEmptyEvent) {
         model_.path = request.scene;
         std::error_code ignored;
         model_.is_demo = std::filesystem::equivalent(request.scene.parent_path(),
@@ -163,7 +165,7 @@ private:
             --frames_due_;
             return;
         }
-        if (view_.wants_settled())
+        if (view_.wants_settled() || advisor_.busy())
             glfwWaitEventsTimeout(0.1);
         else if (!model_.message.empty())
             glfwWaitEventsTimeout(1.0);
@@ -178,6 +180,7 @@ private:
             open_scene(model_, std::exchange(input_.dropped, {}), now);
             framed_ = false;
         }
+        advisor_.poll(model_, now);
         moving_ = advance(model_, now);
         follow_pose(model_, moving_ || ImGui::GetIO().MouseDown[0]);
         model_.look.cut = cut_of(model_);
@@ -230,6 +233,7 @@ private:
         handle_shortcuts(frame, files_, stage_, aspect);
         view_.show(frame, box);
         if (model_.panels) panels(frame, aspect);
+        advisor_.show_offered(model_);
         part_tools(frame, box);
         message_line(frame, box);
         help_sheet(frame);
@@ -273,17 +277,29 @@ private:
         panel("tools", {left, top}, {strip, middle}, {1, 0}, false, [&] { tool_strip(frame); });
         const float pages = frame.px(grid::page_bar);
         panel("pages", {size.x - right, top}, {right, pages}, {-1, 0}, false,
-              [&] { page_switch(frame); });
-        const char* page = model_.page == Page::feel ? "feel" : "results";
-        panel(page, {size.x - right, top + pages}, {right, middle - pages}, {-1, 0}, true, [&] {
-            if (model_.page == Page::feel) return feel_panel(frame);
-            finding_panel(frame, stage_, aspect);
-            ghost_panel(frame);
-            room_panel(frame, stage_, aspect);
-            reading_panel(frame);
-        });
+              [&] { page_tabs(frame); });
+        // Each page scrolls on its own.
+        panel(("page " + std::string(page_name(model_.page))).c_str(),
+              {size.x - right, top + pages}, {right, middle - pages}, {-1, 0}, true,
+              [&] { page(frame, aspect); });
         panel("views", {0, size.y - foot}, {size.x, foot}, {0, -1}, false,
               [&] { view_bar(frame, aspect); });
+    }
+
+    void page(WindowFrame& frame, double aspect) {
+        switch (model_.page) {
+            case Page::car:
+                finding_panel(frame, stage_, aspect);
+                ghost_panel(frame);
+                room_panel(frame, stage_, aspect);
+                reading_panel(frame);
+                break;
+            case Page::feel: feel_panel(frame); break;
+            case Page::choose: choose_page(frame, advisor_); break;
+            case Page::day: day_page(frame, advisor_); break;
+            case Page::checks: checks_page(frame, advisor_, aspect); break;
+            case Page::effects: effects_page(frame, advisor_); break;
+        }
     }
 
     static void message_line(WindowFrame& frame, const PixelBox& box) {
@@ -311,6 +327,7 @@ private:
     Model model_;
     Stage stage_;
     BenchView view_;
+    Advisor advisor_;
     FileDialog files_;
     Teller teller_;
     Type type_;

@@ -36,8 +36,8 @@ constexpr std::array<Gauge, 10> usual_gauges = {{{"float.nominal", 0.02},
                                                  {"ride.right", 0.05},
                                                  {"axle.height", 0.05},
                                                  {"mesh.backlash", 0.02},
-                                                 {left_shims_together.data(), 0.005},
-                                                 {right_shims_together.data(), 0.005}}};
+                                                 {left_shims_together.data(), 0.01},
+                                                 {right_shims_together.data(), 0.01}}};
 
 std::vector<Reading> readings(const Setup& setup) {
     const Calculated c = calculate(setup);

@@ -133,12 +133,14 @@ std::string measured_text(const Setup& setup, LengthUnit shown) {
     const std::size_t count = std::min(diagnosis.suspects.size(), std::max(most, diagnosis.equal));
     for (std::size_t i = 0; i < count; ++i) {
         const Suspect& suspect = diagnosis.suspects[i];
-        text += line(padded(percent(suspect.likelihood), 8, true) + "  ",
+        const std::string share = diagnosis.explained ? percent(suspect.likelihood) : "-";
+        text += line(padded(share, 8, true) + "  ",
                      suspect.text + (diagnosis.equal > 1 && i < diagnosis.equal
                                          ? " (explains it as well as the first)"
                                          : ""));
     }
-    text += line(padded(percent(diagnosis.no_mistake), 8, true) + "  ", "none of these");
+    if (diagnosis.explained)
+        text += line(padded(percent(diagnosis.no_mistake), 8, true) + "  ", "none of these");
     if (diagnosis.further) {
         text +=
             line("next: ", "measure the " + diagnosis.further->label + " to " + "within " +

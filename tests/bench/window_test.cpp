@@ -176,9 +176,9 @@ TEST_CASE(
 TEST_CASE("the page of what the axle feels: load cases, another axle, builds") {
     const SceneCopy scene("first-look.toml");
     WindowDriver window(scene.path(), 1360, 1600);
-    CHECK(window.now()["page"] == "check");
+    CHECK(window.now()["page"] == "Car");
     window.key("e");
-    window.wait_for("the page", [](const auto& s) { return s["page"] == "feel"; });
+    window.wait_for("the page", [](const auto& s) { return s["page"] == "Feel"; });
     const podwright::Image straight = window.screenshot();
 
     // A load case is shown on the model, and taken away again.
@@ -230,7 +230,7 @@ TEST_CASE("the page of what the axle feels: load cases, another axle, builds") {
     CHECK(changed_share(of_float, window.screenshot(), 40) > 0.0005);
     window.key("e");
     window.wait_for("the findings", [](const auto& s) {
-        return s["page"] == "check" && s["places"].contains("fix width.uneven");
+        return s["page"] == "Car" && s["places"].contains("fix width.uneven");
     });
 }
 
