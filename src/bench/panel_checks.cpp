@@ -58,11 +58,10 @@ void measured_row(WindowFrame& frame, const Comparison& c, std::size_t number) {
                             amount(c.uncertainty, c.unit, shown) +
                             " standard uncertainty of gauge and build\n" +
                             fixed(std::abs(c.off), 1) + " times that apart";
-    const std::string value = amount(c.measured.value, c.unit, shown) + "  (" +
-                              (difference > 0   ? "+"
-                               : difference < 0 ? "\xE2\x88\x92"
-                                                : "") +
-                              amount(std::abs(difference), c.unit, shown) + ")";
+    const std::string apart = amount(std::abs(difference), c.unit, shown);
+    const bool seen = apart.find_first_of("123456789") != std::string::npos;
+    const char* sign = !seen ? "" : difference > 0 ? "+" : "\xE2\x88\x92";
+    const std::string value = amount(c.measured.value, c.unit, shown) + "  (" + sign + apart + ")";
     status_row(frame, "measured " + std::to_string(number + 1),
                c.disagrees ? Status::caution : Status::ok, c.label, value, false, tip);
 }

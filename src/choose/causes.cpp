@@ -22,8 +22,6 @@ struct Moved {
     double (*of)(const Calculated&);
 };
 
-constexpr double rad(double value) { return value * 180 / pi; }
-
 constexpr std::array<Moved, 12> chain = {
     {{"pod.axle", true, "axle # higher in the pod", "axle # lower in the pod",
       [](const Calculated& c) { return c.stance.axle_in_pod; }},
@@ -32,9 +30,9 @@ constexpr std::array<Moved, 12> chain = {
      {"ride.rear", true, "car # higher", "car # lower",
       [](const Calculated& c) { return c.stance.ride; }},
      {"ride.roll", false, "left side up by #", "right side up by #",
-      [](const Calculated& c) { return rad(c.stance.roll); }},
+      [](const Calculated& c) { return degrees(c.stance.roll); }},
      {"ride.rake", false, "nose down by #", "nose up by #",
-      [](const Calculated& c) { return rad(c.stance.rake); }},
+      [](const Calculated& c) { return degrees(c.stance.rake); }},
      {"mesh.distance_unset", true, "gears # apart", "gears # closer",
       [](const Calculated& c) { return c.drive.unset.distance; }},
      {"mesh.backlash_unset", true, "backlash up #", "backlash down #",
@@ -59,7 +57,9 @@ struct Touch {
 
 std::string name_of(const std::string& key) { return key.substr(key.find('.') + 1); }
 
-bool is_holder(const std::string& key) { return name_of(key).rfind("holder_", 0) == 0; }
+bool is_holder(const std::string& key) {
+    return !other_side_key(key).empty() && name_of(key).rfind("holder_", 0) == 0;
+}
 
 int rank_of(const std::string& key) {
     const bool side = !other_side_key(key).empty();
