@@ -8,6 +8,7 @@
 
 #include "choose/build.hpp"
 #include "choose/cost.hpp"
+#include "choose/room.hpp"
 #include "core/conflicts.hpp"
 #include "evaluate/evaluate.hpp"
 #include "file/asset_library.hpp"
@@ -286,6 +287,49 @@ TEST_CASE("the front is the best of brute force for ever fewer changes") {
         }
         CHECK(all.empty());
     }
+}
+
+TEST_CASE("a goal on clearances: the answers of brute force that measures every build") {
+    RandomSetups random(16);
+    int with_answers = 0;
+    int builds = 0;
+    for (int i = 0; i < 200 && with_answers < 10; ++i) {
+        Setup today = random_problem(random);
+        today.choosing.goals.push_back(
+            {"clearance", 0.2 + 0.1 * random.whole(0, 12), 0.05, random.whole(1, 6) * 0.5});
+        if (random.whole(0, 1)) today.choosing.goals.push_back({"clearance", 0.3, 0, 2});
+        if (find_conflict(today)) continue;
+        std::vector<Plain> all = brute_force(today);
+        constexpr std::size_t affordable = 100;  // about a millisecond each
+        if (all.empty() || all.size() > affordable) continue;
+        Meter meter(asset_library());
+        Room room(meter);
+        std::vector<Plain> measured;
+        for (Plain& plain : all) {
+            const auto margin = room.of(plain.setup);
+            if (!margin) continue;
+            plain.cost.points += clearance_points(plain.setup, *margin);
+            measured.push_back(std::move(plain));
+        }
+        std::sort(measured.begin(), measured.end(),
+                  [](const Plain& a, const Plain& b) { return a.cost < b.cost; });
+        Meter fresh(asset_library());
+        ChooseOptions options;
+        options.meter = &fresh;
+        options.explain = false;
+        const Choice choice = choose(today, options);
+        INFO("problem " << i << ", " << measured.size() << " builds fit");
+        REQUIRE(choice.best.size() == std::min<std::size_t>(10, measured.size()));
+        for (std::size_t k = 0; k < choice.best.size(); ++k) {
+            INFO("answer " << k);
+            CHECK(same_build(choice.best[k].setup, measured[k].setup));
+            CHECK(choice.best[k].points == static_cast<double>(measured[k].cost.points) / point);
+        }
+        with_answers += measured.empty() ? 0 : 1;
+        builds += static_cast<int>(measured.size());
+    }
+    CHECK(with_answers == 10);
+    CHECK(builds > 50);
 }
 
 TEST_CASE("an answer evaluated from scratch keeps its promises and the box's limits") {

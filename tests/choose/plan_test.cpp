@@ -3,6 +3,8 @@
 #include <catch2/catch.hpp>
 #include <functional>
 
+#include "choose/room.hpp"
+#include "evaluate/evaluate.hpp"
 #include "file/asset_library.hpp"
 #include "random_setup.hpp"
 
@@ -59,6 +61,83 @@ TEST_CASE("the plan of a short day costs what full enumeration finds") {
         };
         go(0);
         CHECK(cost_of(table.best()) == *least);
+    }
+}
+
+TEST_CASE("with clearances the plan is that of full enumeration that measures every choice") {
+    RandomSetups random(22);
+    int forbidden = 0;
+    int days = 0;
+    for (int i = 0; i < 16; ++i) {
+        Setup s = random_day(random);
+        s.choosing.day.runs = std::min(s.choosing.day.runs, 2);
+        // The spur needs more room to the ground than some choices leave it.
+        s.needs.turning_ground = 4.5 + 0.25 * random.whole(0, 6);
+        const Wear left = wear_of(s, Side::left);
+        const Wear right = wear_of(s, Side::right);
+        DayTable table(s, left, right, s.choosing.day.runs);
+        Meter meter(asset_library());
+        Room room(meter);
+        if (table.states() > 60) continue;
+        ++days;
+        for (int run = 1; run <= table.runs(); ++run)
+            for (std::size_t state = 0; state < table.states(); ++state)
+                if (!room.of(table.setup(run, state))) {
+                    table.forbid(run, state);
+                    ++forbidden;
+                }
+        std::optional<PlanCost> least;
+        std::vector<std::size_t> path(static_cast<std::size_t>(table.runs()));
+        const std::function<void(std::size_t, PlanCost)> go = [&](std::size_t run, PlanCost sum) {
+            if (run == path.size()) {
+                if (!least || sum < *least) least = sum;
+                return;
+            }
+            for (std::size_t state = 0; state < table.states(); ++state) {
+                PlanCost next = sum + table.cost(static_cast<int>(run) + 1, state);
+                next.changes += run == 0 ? table.changes_from_today(state)
+                                         : table.changes(path[run - 1], state);
+                path[run] = state;
+                go(run + 1, next);
+            }
+        };
+        go(0, {});
+        Meter fresh(asset_library());
+        ChooseOptions options;
+        options.meter = &fresh;
+        const DayPlan plan = plan_day(s, options);
+        REQUIRE(static_cast<int>(plan.runs.size()) == table.runs());
+        CHECK(plan.changes == least->changes);
+        std::int64_t too_close = 0;
+        for (const RunPlan& run : plan.runs) too_close += run.broken.has(Limit::clearances) ? 1 : 0;
+        // What is too close costs 2^45 in the table, what cannot be built 2^50.
+        CHECK(too_close == (least->points >> 45) % 32);
+    }
+    CHECK(days > 8);
+    CHECK(forbidden > 50);
+}
+
+TEST_CASE("a run that is evaluated from scratch gives the readings and limits that it promised") {
+    RandomSetups random(23);
+    for (int i = 0; i < 8; ++i) {
+        const Setup s = random_day(random);
+        Meter meter(asset_library());
+        ChooseOptions options;
+        options.meter = &meter;
+        for (const RunPlan& run : plan_day(s, options).runs) {
+            Meter fresh(asset_library());
+            Asked asked;
+            asked.meter = &fresh;
+            const Evaluation e = evaluate(run.setup, asked);
+            const Stance stance = calculate(run.setup).stance;
+            CHECK(e.reading("ride.rear")->value == stance.ride);
+            bool contact = false;
+            for (const Finding& f : e.findings)
+                contact = contact || f.code == "contact" || f.code == "close";
+            CHECK(contact == run.broken.has(Limit::clearances));
+            CHECK(run.broken.has(Limit::ride) ==
+                  (e.reading("ride.rear")->status >= Status::caution));
+        }
     }
 }
 
