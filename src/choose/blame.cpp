@@ -5,11 +5,13 @@
 #include <cmath>
 #include <map>
 
+#include "choose/felt.hpp"
 #include "choose/room.hpp"
 #include "choose/search.hpp"
 #include "core/limits.hpp"
 #include "core/rules.hpp"
 #include "core/shim_search.hpp"
+#include "evaluate/evaluate.hpp"
 
 namespace podwright {
 
@@ -30,11 +32,14 @@ public:
         Search search(today_, lists, soft);
         std::optional<Room> room;
         if (options_.meter && !soft.has(Limit::clearances)) room.emplace(*options_.meter);
+        std::optional<Felt> felt;
+        if (options_.felt && !soft.has(Limit::felt)) felt.emplace(today_);
         Search::Query query;
         query.most = 1;
         query.go_on = [this] { return go_on(); };
         query.judge = [&](const Setup& build) -> std::optional<std::int64_t> {
             if (stopped_ || (accept && !accept(build)) || breaks(build, soft)) return {};
+            if (felt && !felt->against(build).empty()) return {};
             if (!room) return 0;
             go_on();
             margin_ = room->of(build);
@@ -116,6 +121,11 @@ std::string obstacle_text(Limit limit, const Setup& nearest, LengthUnit shown) {
             break;
         case Limit::clearances:
             return start + "every build that fits otherwise has parts too close";
+        case Limit::felt:
+            for (const Finding& finding : evaluate(nearest).findings)
+                if (finding.level != Level::note && is_felt(finding.code))
+                    return start + finding.text;
+            break;
         case Limit::mesh_tilt:
         case Limit::parts: break;
     }
@@ -301,7 +311,9 @@ Blame find_blame(const Setup& setup, const ChooseOptions& options) {
     Blame blame;
     for (int i = 0; i < limit_count; ++i) {
         const auto limit = static_cast<Limit>(i);
-        if (limit == Limit::parts || (limit == Limit::clearances && !options.meter)) continue;
+        if (limit == Limit::parts || (limit == Limit::clearances && !options.meter) ||
+            (limit == Limit::felt && !options.felt))
+            continue;
         Limits soft;
         soft.add(limit);
         Finder finder(setup, options);

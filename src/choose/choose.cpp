@@ -5,6 +5,7 @@
 #include <map>
 
 #include "choose/blame.hpp"
+#include "choose/felt.hpp"
 #include "choose/room.hpp"
 #include "choose/room_floor.hpp"
 #include "choose/search.hpp"
@@ -24,6 +25,7 @@ public:
           floor_(setup, lists_, options.meter),
           search_(setup, lists_, {}, &floor_) {
         if (options.meter) room_.emplace(*options.meter);
+        if (options.felt) felt_.emplace(setup);
     }
 
     Choice run() {
@@ -71,6 +73,7 @@ private:
 
     std::optional<std::int64_t> judge(const Setup& setup) {
         if (stopped_ || !broken(setup, calculate(setup)).empty()) return {};
+        if (felt_ && !felt_->against(setup).empty()) return {};
         if (!room_) return 0;
         stopped_ = !go_on();
         if (stopped_) return {};
@@ -119,6 +122,7 @@ private:
     RoomFloor floor_;
     Search search_;
     std::optional<Room> room_;
+    std::optional<Felt> felt_;
     std::map<std::vector<double>, double> rooms_;
     bool stopped_ = false;
 };

@@ -70,6 +70,7 @@ struct ChooseOptions {
     LengthUnit shown = LengthUnit::mm;
     std::size_t most = 10;
     bool front = true;
+    bool felt = true;     ///< builds that axle, bearings or warmth forbid are no answers
     bool explain = true;  ///< find the blame where nothing fits
     Watch watch;
 };

@@ -65,6 +65,7 @@ const char* name(Limit limit) {
         case Limit::worn: return "worn diameter of the tyres";
         case Limit::rules: return "event's rules";
         case Limit::parts: return "parts that go together";
+        case Limit::felt: return "axle, bearings and warmth";
         case Limit::clearances: return "clearances";
     }
     return "";

@@ -27,9 +27,10 @@ enum class Limit {
     worn,       ///< tyres above their worn diameter
     rules,      ///< of the event
     parts,      ///< the parts go together (find_conflict)
+    felt,       ///< axle and bearings, and the float over the day's warmth (choose/felt.hpp)
     clearances  ///< every pair has what it needs over the whole envelope
 };
-inline constexpr int limit_count = 14;
+inline constexpr int limit_count = 15;
 
 /// "ride height", as in a sentence.
 const char* name(Limit);
@@ -104,7 +105,7 @@ Calculated calculate(const Setup& setup);
 
 double value_of(Term, const Calculated&);
 
-/// The limits that `setup` breaks, but for clearances.
+/// The limits that `setup` breaks, but for clearances and what is felt.
 Limits broken(const Setup& setup, const Calculated& calculated);
 
 /// Points of all goals but that on clearances, in millionths.

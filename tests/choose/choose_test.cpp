@@ -216,6 +216,12 @@ bool in_box(const Setup& build) {
             holds(box.blades, build.axial_float.blade));
 }
 
+bool suffers(const Setup& setup, const std::string& code) {
+    const auto findings = evaluate(setup).findings;
+    return std::any_of(findings.begin(), findings.end(),
+                       [&](const Finding& f) { return f.code == code && f.level != Level::note; });
+}
+
 }  // namespace
 
 TEST_CASE("shim sums by the table are those of every way to share out the box") {
@@ -251,6 +257,7 @@ TEST_CASE("the search gives the answers of brute force, in the same order") {
         const std::vector<Plain> all = brute_force(today);
         ChooseOptions options;
         options.explain = false;
+        options.felt = false;
         const Choice choice = choose(today, options);
         INFO("problem " << i << ", " << all.size() << " builds fit");
         REQUIRE(choice.best.size() == std::min<std::size_t>(10, all.size()));
@@ -272,6 +279,7 @@ TEST_CASE("the front is the best of brute force for ever fewer changes") {
         if (find_conflict(today)) continue;
         ChooseOptions options;
         options.explain = false;
+        options.felt = false;
         const Choice choice = choose(today, options);
         if (choice.best.empty()) continue;
         std::vector<Plain> all = brute_force(today);
@@ -317,6 +325,7 @@ TEST_CASE("a goal on clearances: the answers of brute force that measures every 
         ChooseOptions options;
         options.meter = &fresh;
         options.explain = false;
+        options.felt = false;
         const Choice choice = choose(today, options);
         INFO("problem " << i << ", " << measured.size() << " builds fit");
         REQUIRE(choice.best.size() == std::min<std::size_t>(10, measured.size()));
@@ -352,9 +361,10 @@ TEST_CASE("an answer evaluated from scratch keeps its promises and the box's lim
             const Evaluation e = evaluate(answer.setup, asked);
             for (const Finding& finding : e.findings) {
                 INFO(finding.text);
-                CHECK((finding.level == Level::note || finding.code.substr(0, 5) == "shaft" ||
-                       finding.code.substr(0, 5) == "beari" ||
-                       finding.code.substr(0, 5) == "float"));
+                // What the axle of today suffers, too, is no reason against a build.
+                const bool axle =
+                    finding.code.rfind("shaft.", 0) == 0 || finding.code.rfind("bearing.", 0) == 0;
+                CHECK((finding.level == Level::note || (axle && suffers(today, finding.code))));
             }
             for (const GoalState& goal : answer.goals)
                 CHECK(e.reading(goal.reading)->value == goal.value);
@@ -370,6 +380,39 @@ TEST_CASE("an answer evaluated from scratch keeps its promises and the box's lim
         }
     }
     CHECK(answers > 20);
+}
+
+TEST_CASE("a blade that binds in the heat of the day is no answer") {
+    Setup today;
+    // Aluminium grows by 23.4e-6 a degree, carbon along its fibres hardly: the seats move apart by
+    // 62 mm x 30 K x 23e-6 = 0.04 mm, and the plates carry the bearings with them.
+    today.axle.material = Material::carbon_wrapped;
+    today.materials.floor = Material::aluminium_7075;
+    today.temperature = {20, 20, 50};
+    today.axial_float.low = 0.03;
+    today.axial_float.blade = 0.05;
+    REQUIRE(suffers(today, "float.binds_in_day"));
+    today.choosing.box.blades = {0.05, 0.1, 0.15, 0.2};
+    today.choosing.goals = {{"float.nominal", 0.03, 0, 1}};  // as small as can be
+    const Choice choice = choose(today);
+    REQUIRE(!choice.best.empty());
+    // By trying each, the smallest first.
+    for (const double blade : today.choosing.box.blades) {
+        Setup build = today;
+        build.axial_float.blade = blade;
+        const bool binds =
+            suffers(build, "float.binds_in_day") || suffers(build, "float.leaves_in_day");
+        if (blade < choice.best[0].setup.axial_float.blade) CHECK(binds);
+        if (blade == choice.best[0].setup.axial_float.blade) CHECK_FALSE(binds);
+    }
+    CHECK(choice.best[0].setup.axial_float.blade > 0.05);
+
+    today.choosing.box.blades = {0.05};
+    const Choice none = choose(today);
+    CHECK(none.best.empty());
+    REQUIRE(none.blame);
+    REQUIRE(none.blame->obstacles.size() == 1);
+    CHECK(none.blame->obstacles[0].limit == Limit::felt);
 }
 
 TEST_CASE("nothing fits: the limit to blame and the smallest addition") {
