@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cctype>
 
 #include "bench/advice_panels.hpp"
 
@@ -114,12 +115,23 @@ void choose_page(WindowFrame& frame, Advisor& advisor) {
     for (std::size_t i = 0; i < choice->best.size(); ++i)
         answer_card(frame, advisor, choice->best[i], "answer " + std::to_string(i + 1),
                     "Build " + std::to_string(i + 1));
-    if (choice->front.size() <= 1) return;
-    section_title(frame, "With fewer changes");
-    ImGui::Dummy({0, frame.px(grid::hair)});
+    if (choice->front.size() > 1) {
+        section_title(frame, "With fewer changes");
+        ImGui::Dummy({0, frame.px(grid::hair)});
+    }
     for (std::size_t i = 1; i < choice->front.size(); ++i)
         answer_card(frame, advisor, choice->front[i], "front " + std::to_string(i),
                     count_of(static_cast<std::size_t>(choice->front[i].changes), "change"));
+    if (!choice->trades.empty()) {
+        section_title(frame, "If one goal came before all else");
+        ImGui::Dummy({0, frame.px(grid::hair)});
+    }
+    for (const Trade& trade : choice->trades) {
+        const Reading* reading = model.evaluation.reading(trade.reading);
+        std::string title = reading ? std::string(reading->label) : "clearances";
+        title.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(title.front())));
+        answer_card(frame, advisor, trade.answer, "trade " + trade.reading, title + " first");
+    }
 }
 
 }  // namespace podwright

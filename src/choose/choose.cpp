@@ -159,8 +159,46 @@ Answer answer_of(const Setup& today, const Setup& build, std::optional<double> r
     return answer;
 }
 
+namespace {
+
+double points_of(const Answer& answer, std::size_t goal) {
+    return goal < answer.goals.size() ? answer.goals[goal].points : 0;
+}
+
+/// With one goal weighed so heavily that no other makes up for what is seen of it.
+void find_trades(const Setup& setup, const ChooseOptions& options, Choice& choice) {
+    constexpr double first = 1e4;
+    constexpr double seen = 1e-3;  // points
+    const auto& goals = setup.choosing.goals;
+    for (std::size_t i = 0; i < goals.size() && !choice.stopped; ++i) {
+        const double lost = points_of(choice.best[0], i);
+        if (goals.size() < 2 || lost < seen) continue;
+        Setup weighed = setup;
+        weighed.choosing.goals[i].weight *= first;
+        ChooseOptions one = options;
+        one.most = 1;
+        one.front = false;
+        Choice found = Chooser(weighed, one).run();
+        choice.stopped = found.stopped;
+        choice.looked_at += found.looked_at;
+        choice.measured += found.measured;
+        if (found.best.empty()) continue;
+        Answer& answer = found.best[0];
+        answer.setup.choosing = setup.choosing;
+        const int changes = answer.changes;
+        answer = answer_of(setup, answer.setup, answer.room, options.shown);
+        answer.changes = changes;
+        if (points_of(answer, i) < lost - seen)
+            choice.trades.push_back({goals[i].reading, std::move(answer)});
+    }
+}
+
+}  // namespace
+
 Choice choose(const Setup& setup, const ChooseOptions& options) {
     Choice choice = Chooser(setup, options).run();
+    if (options.front && !choice.best.empty() && !choice.stopped)
+        find_trades(setup, options, choice);
     if (choice.best.empty() && !choice.stopped && options.explain)
         choice.blame = find_blame(setup, options);
     return choice;

@@ -49,10 +49,19 @@ struct Blame {
     std::optional<Addition> addition;  ///< the smallest to the box with which something fits
 };
 
+/// The best build if one goal came before all others, which then only decide between equals: an end
+/// of the front over the separate goals.
+struct Trade {
+    std::string reading;  ///< whose goal comes first
+    Answer answer;        ///< its points are those of all goals as they are weighed
+};
+
 struct Choice {
     std::vector<Answer> best;    ///< at most ten, the best first
     std::vector<Answer> front;   ///< the best for ever fewer changes: no other has both fewer
                                  ///< changes and fewer points
+    std::vector<Trade> trades;   ///< for each goal that the best does not meet, where another build
+                                 ///< meets it better; in the order of the goals
     std::optional<Blame> blame;  ///< if there is no answer
     double combinations = 0;     ///< builds that the box allows
     std::size_t looked_at = 0;   ///< whole builds that were calculated
@@ -69,7 +78,7 @@ struct ChooseOptions {
     Meter* meter = nullptr;  ///< without one clearances are not looked at
     LengthUnit shown = LengthUnit::mm;
     std::size_t most = 10;
-    bool front = true;
+    bool front = true;    ///< look for front and trades, too
     bool felt = true;     ///< builds that axle, bearings or warmth forbid are no answers
     bool explain = true;  ///< find the blame where nothing fits
     Watch watch;

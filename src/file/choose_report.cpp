@@ -100,9 +100,13 @@ std::string choice_json(const Setup& today, const Choice& choice) {
                          {"measured", choice.measured},
                          {"stopped", choice.stopped},
                          {"best", ordered_json::array()},
-                         {"front", ordered_json::array()}};
+                         {"front", ordered_json::array()},
+                         {"trades", ordered_json::array()}};
     for (const Answer& answer : choice.best) root["best"].push_back(answer_json(answer));
     for (const Answer& answer : choice.front) root["front"].push_back(answer_json(answer));
+    for (const Trade& trade : choice.trades)
+        root["trades"].push_back(
+            {{"reading", trade.reading}, {"answer", answer_json(trade.answer)}});
     if (choice.blame) {
         ordered_json blame = {{"obstacles", ordered_json::array()}, {"addition", nullptr}};
         for (const Blame::Obstacle& obstacle : choice.blame->obstacles)
@@ -132,6 +136,9 @@ std::string choice_text(const Setup& today, const Choice& choice, bool inches) {
         for (std::size_t i = 1; i < choice.front.size(); ++i)
             text += answer_text("    ", choice.front[i], inches);
     }
+    for (const Trade& trade : choice.trades)
+        text += "\nIf " + trade.reading + " came before all else:\n" +
+                answer_text("    ", trade.answer, inches);
     return text;
 }
 

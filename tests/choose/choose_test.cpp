@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <tuple>
 
@@ -339,6 +340,43 @@ TEST_CASE("a goal on clearances: the answers of brute force that measures every 
     }
     CHECK(with_answers == 10);
     CHECK(builds > 50);
+}
+
+TEST_CASE("a trade is the best of brute force for its goal, and then for the others") {
+    RandomSetups random(17);
+    int trades = 0;
+    for (int i = 0; i < 60; ++i) {
+        const Setup today = random_problem(random);
+        if (find_conflict(today)) continue;
+        ChooseOptions options;
+        options.explain = false;
+        options.felt = false;
+        const Choice choice = choose(today, options);
+        if (choice.trades.empty()) continue;
+        const std::vector<Plain> all = brute_force(today);
+        for (const Trade& trade : choice.trades) {
+            ++trades;
+            std::size_t goal = 0;
+            while (today.choosing.goals[goal].reading != trade.reading) ++goal;
+            Setup alone = today;
+            alone.choosing.goals = {today.choosing.goals[goal]};
+            const auto points = [&](const Setup& build) {
+                Setup one = build;
+                one.choosing.goals = alone.choosing.goals;
+                return goal_points(one, calculate(one));
+            };
+            std::int64_t least = std::numeric_limits<std::int64_t>::max();
+            for (const Plain& plain : all) least = std::min(least, points(plain.setup));
+            // To a hundred-thousandth of a point, far below what is shown.
+            CHECK(points(trade.answer.setup) <= least + 10);
+            // Of those that are as good or better the one that loses least elsewhere.
+            for (const Plain& plain : all)
+                if (points(plain.setup) <= points(trade.answer.setup))
+                    CHECK(static_cast<double>(plain.cost.points) / point >=
+                          trade.answer.points - 1e-9);
+        }
+    }
+    CHECK(trades > 20);
 }
 
 TEST_CASE("an answer evaluated from scratch keeps its promises and the box's limits") {
