@@ -23,6 +23,9 @@ void Teller::tell(const Model& model, const std::vector<std::pair<std::string, P
     line["load_case"] = model.felt ? std::string(key(model.felt->which)) : std::string();
     line["load"] = model.felt_share;
     line["looked_at"] = model.looked_at;
+    line["ghost"] = model.ghost.of == Ghost::Of::kept     ? model.ghost.title
+                    : model.ghost.of == Ghost::Of::before ? "before"
+                                                          : "";
     line["pose"] = {{"along", model.look.pose.along},
                     {"turn", model.look.pose.turn},
                     {"spread", model.look.pose.spread}};

@@ -136,7 +136,7 @@ std::string measured_text(const Setup& setup, LengthUnit shown) {
         const std::string share = diagnosis.explained ? percent(suspect.likelihood) : "-";
         text += line(padded(share, 8, true) + "  ",
                      suspect.text + (diagnosis.equal > 1 && i < diagnosis.equal
-                                         ? " (explains it as well as the first)"
+                                         ? " (equally good)"
                                          : ""));
     }
     if (diagnosis.explained)

@@ -8,48 +8,9 @@
 #include <vector>
 
 #include "file/temporary_folder.hpp"
+#include "program_runner.hpp"
 
 using nlohmann::json;
-
-namespace {
-
-struct Result {
-    int code;
-    std::string out, errors;
-};
-
-std::string quoted(const std::string& argument) {
-    std::string text = "'";
-    for (const char c : argument) text += c == '\'' ? "'\\''" : std::string(1, c);
-    return text + "'";
-}
-
-/// Runs the real program.
-Result run(const std::vector<std::string>& arguments) {
-    const TemporaryFolder folder;
-    std::string command = quoted(PODWRIGHT_PROGRAM);
-    for (const std::string& argument : arguments) command += " " + quoted(argument);
-    command +=
-        " >" + quoted((folder / "out").string()) + " 2>" + quoted((folder / "errors").string());
-    const int status = std::system(command.c_str());
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, bytes_of(folder / "out"),
-            bytes_of(folder / "errors")};
-}
-
-std::string scene(const std::string& name) {
-    return std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/" + name;
-}
-
-/// Failed as DESIGN section 6 says: exit 3, one line on standard error, nothing on standard output.
-void check_failed(const Result& result, const std::string& part) {
-    INFO(result.errors);
-    CHECK(result.code == 3);
-    CHECK(result.out.empty());
-    CHECK(std::count(result.errors.begin(), result.errors.end(), '\n') == 1);
-    CHECK(result.errors.find(part) != std::string::npos);
-}
-
-}  // namespace
 
 TEST_CASE("every demo scene shows what it promises") {
     struct Demo {
@@ -69,6 +30,7 @@ TEST_CASE("every demo scene shows what it promises") {
         {"hot-day.toml", 2, {"stop float.binds_in_day"}},
         {"parts-box.toml", 0, {}},
         {"two-axles.toml", 0, {}},
+        {"measured.toml", 1, {"caution measured.disagrees"}},
     };
     for (const Demo& demo : demos) {
         INFO(demo.name);

@@ -1,0 +1,216 @@
+#include <signal.h>
+#include <unistd.h>
+
+#include <catch2/catch.hpp>
+#include <chrono>
+#include <cmath>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <thread>
+
+#include "core/parameters.hpp"
+#include "file/scene.hpp"
+#include "program_runner.hpp"
+
+// `choose`, `plan` and what `report` says of rules and measurements, end to end on real files.
+using nlohmann::json;
+using podwright::FileError;
+
+namespace {
+
+/// The scene with the edits that an answer names.
+podwright::Setup edited(podwright::Setup setup, const json& edits) {
+    for (const auto& [key, value] : edits.items()) {
+        const podwright::Parameter& p = *podwright::find_parameter(key);
+        if (p.kind == podwright::ValueKind::list) {
+            p.set_list(setup, value.get<std::vector<double>>());
+        } else if (p.kind == podwright::ValueKind::choice) {
+            const auto at = std::find(p.options.begin(), p.options.end(), value.get<std::string>());
+            p.set(setup, static_cast<double>(at - p.options.begin()));
+        } else {
+            p.set(setup, value.get<double>());
+        }
+    }
+    return setup;
+}
+
+/// A copy of the demo with its box and rules, in a folder of its own.
+void copy_demo(const TemporaryFolder& folder) {
+    for (const char* name : {"parts-box.toml", "club-box.toml", "hall-rules.toml"})
+        std::filesystem::copy_file(scene(name), folder / name);
+}
+
+std::string with(std::string text, const std::string& from, const std::string& to) {
+    const std::size_t at = text.find(from);
+    REQUIRE(at != std::string::npos);
+    return text.replace(at, from.size(), to);
+}
+
+}  // namespace
+
+TEST_CASE("choose: every answer, saved as a scene and reported anew, keeps its promise") {
+    const TemporaryFolder folder;
+    copy_demo(folder);
+    const Result result = run({"choose", (folder / "parts-box.toml").string(), "--json"});
+    INFO(result.errors);
+    REQUIRE(result.code == 0);
+    CHECK(result.errors.empty());
+    const json choice = json::parse(result.out);
+    REQUIRE(choice["best"].size() == 10);
+    CHECK(choice["stopped"] == false);
+    CHECK(choice["combinations"].get<double>() > 1e6);
+    CHECK(choice["front"].size() >= 1);
+    double before = -1;
+    for (const json& answer : choice["best"]) {
+        CHECK(answer["points"].get<double>() >= before);
+        before = answer["points"];
+        CHECK(answer["steps"].size() >= (answer["changes"] == 0 ? 0U : 1U));
+        const podwright::Setup build =
+            edited(podwright::read_scene(folder / "parts-box.toml"), answer["edits"]);
+        podwright::save_scene(build, folder / "answer.toml");
+        const Result report = run({"report", (folder / "answer.toml").string(), "--json"});
+        CHECK(report.code == 0);  // nothing but notes
+        const json readings = json::parse(report.out)["readings"];
+        for (const json& goal : answer["goals"])
+            CHECK(readings[goal["reading"].get<std::string>()]["value"].get<double>() ==
+                  Approx(goal["value"].get<double>()).margin(1e-9));
+        for (const json& rule : json::parse(report.out)["rules"]) CHECK(rule["state"] == "met");
+    }
+    const Result text = run({"choose", (folder / "parts-box.toml").string(), "--inches"});
+    CHECK(text.code == 0);
+    CHECK(text.out.find("The best, in order:") != std::string::npos);
+    CHECK(text.out.find(" mm") == std::string::npos);
+    CHECK(text.out == run({"choose", (folder / "parts-box.toml").string(), "--inches"}).out);
+}
+
+TEST_CASE("choose: where nothing fits it says what is in the way and what would help") {
+    const TemporaryFolder folder;
+    copy_demo(folder);
+    const std::string file = (folder / "parts-box.toml").string();
+    // Tyres of 43 and holders to 1 mm down make 21.5 - 17 = 4.5 mm of ride height at most.
+    write_bytes(file, with(with(bytes_of(file), "ride_low = 3.0", "ride_low = 4.8"),
+                           "ride_high = 5.0", "ride_high = 5.0"));
+    const Result result = run({"choose", file, "--json"});
+    CHECK(result.code == 1);
+    const json choice = json::parse(result.out);
+    CHECK(choice["best"].empty());
+    REQUIRE(choice["blame"]["obstacles"].size() == 1);
+    CHECK(choice["blame"]["obstacles"][0]["limit"] == "ride height");
+    CHECK(choice["blame"]["obstacles"][0]["text"] ==
+          "ride height: 4.50 mm at best, 0.30 mm less than the 4.80 mm allowed");
+    CHECK(choice["blame"]["addition"]["text"] == "2 x 1.50 mm holder");  // 21.5 - 16.5 = 5.0
+    CHECK(run({"choose", file}).out.find("buy or borrow: 2 x 1.50 mm holder") != std::string::npos);
+}
+
+TEST_CASE("plan: a run a line, each with its diameters and what to change") {
+    const Result result = run({"plan", scene("parts-box.toml"), "--json"});
+    INFO(result.errors);
+    REQUIRE(result.code == 0);
+    const json plan = json::parse(result.out);
+    REQUIRE(plan["runs"].size() == 8);
+    CHECK(plan["wear_left"]["fitted"] == true);
+    // Least squares through 43.0, 42.81, 42.63, 42.41 by hand: slope = (-1.5 x 43 - 0.5 x 42.81 +
+    // 0.5 x 42.63 + 1.5 x 42.41) / 5.
+    CHECK(plan["wear_left"]["per_run"].get<double>() == Approx(0.195).margin(1e-9));
+    int changes = 0;
+    for (const json& run_json : plan["runs"]) {
+        CHECK(run_json["broken"].empty());
+        CHECK(run_json["left"].get<double>() == Approx(plan["wear_left"]["start"].get<double>() -
+                                                       0.195 * (run_json["run"].get<int>() - 1))
+                                                    .margin(1e-9));
+        CHECK(run_json["ride"].get<double>() >= 3.0);
+        changes += run_json["changes"].get<int>();
+    }
+    CHECK(plan["changes"] == changes);
+    const Result text = run({"plan", scene("parts-box.toml")});
+    CHECK(text.code == 0);
+    CHECK(text.out.find("run  8  ") != std::string::npos);
+}
+
+TEST_CASE("choose and plan say what a scene lacks") {
+    check_failed(run({"choose", scene("first-look.toml")}), "has no parts box; add [box]");
+    check_failed(run({"plan", scene("first-look.toml")}), "has no day to plan; add [day]");
+    check_failed(run({"choose", "none.toml"}), "there is no such file");
+    check_failed(run({"choose", scene("parts-box.toml"), "--jsno"}), "--jsno");
+}
+
+TEST_CASE("report: rules with margins, what was measured, effects, and what follows from what") {
+    const json report = json::parse(run({"report", scene("measured.toml"), "--json", "--effects",
+                                         "--against", scene("parts-box.toml")})
+                                        .out);
+    REQUIRE(report["rules"].size() == 6);
+    CHECK(report["rules"][0]["of"] == "width.overall");
+    // Derived: 172 - 170.95 mm.
+    CHECK(report["rules"][0]["margin"].get<double>() == Approx(1.05).margin(1e-9));
+    CHECK(report["rules"][0]["from"] == "invented hall sheet, 2.1");
+
+    const json& measured = report["measured"];
+    CHECK(measured["disagrees"] == true);
+    CHECK(measured["explained"] == true);
+    REQUIRE(measured["compared"].size() == 5);
+    // sqrt(0.03^2 + 0.01^2)
+    CHECK(measured["compared"][1]["uncertainty"].get<double>() ==
+          Approx(std::sqrt(0.001)).margin(1e-12));
+    CHECK(measured["suspects"][0]["text"] == "left: the 0.20 mm shim is there twice");
+    CHECK(measured["further"]["reading"] == "left.shims");
+    double sum = measured["no_mistake"];
+    for (const json& suspect : measured["suspects"]) sum += suspect["likelihood"].get<double>();
+    CHECK(sum == Approx(1).margin(1e-9));
+
+    CHECK(report["effects"]["both.shims"]["readings"]["width.overall"].get<double>() ==
+          Approx(0.2).margin(1e-9));
+    CHECK(report["against"]["from"] == "Parts box: what to fit, Quillmere hall");
+    const json plain = json::parse(run({"report", scene("first-look.toml"), "--json"}).out);
+    for (const char* key : {"rules", "measured", "effects", "against"})
+        CHECK_FALSE(plain.contains(key));
+
+    const Result text =
+        run({"report", scene("measured.toml"), "--effects", "--against", scene("worn-tyres.toml")});
+    CHECK(text.code == 1);
+    for (const char* part :
+         {"the event's own rulebook decides", "1.05 mm of margin",
+          "left tyre face: 85.68 mm measured", "left: the 0.20 mm shim is there twice",
+          "measure the left shims together", "both: a 0.10 mm shim more",
+          "farther above the ground -> car"})
+        CHECK(text.out.find(part) != std::string::npos);
+    for (std::size_t from = text.out.find("\nThe rules"), to = 0;
+         (to = text.out.find('\n', from)) != std::string::npos; from = to + 1) {
+        std::size_t columns = 0;
+        for (std::size_t i = from; i < to; ++i)
+            columns += (static_cast<unsigned char>(text.out[i]) & 0xC0) != 0x80 ? 1 : 0;
+        CHECK(columns <= 100);
+    }
+    check_failed(run({"report", scene("first-look.toml"), "--against", "none.toml"}), "none.toml");
+}
+
+TEST_CASE("choose stops on an interrupt, says so, and gives what it has") {
+    // A goal that outweighs all others and cannot be met: every build is as good as another, so
+    // there is much to measure.
+    const TemporaryFolder folder;
+    copy_demo(folder);
+    const std::string file = (folder / "parts-box.toml").string();
+    write_bytes(folder / "club-box.toml",
+                "[box]\nshims = [[0.05, 5], [0.1, 5], [0.15, 5], [0.2, 5], [0.25, 5], [0.3, 5]]\n"
+                "holders = [[0, 2], [0.25, 2], [0.5, 2], [0.75, 2], [1, 2], [1.25, 2]]\n"
+                "pinions = [24, 26, 28, 30, 32, 34, 36, 38, 40]\nspurs = [72, 74, 76, 78, 80]\n");
+    write_bytes(file, bytes_of(file) +
+                          "\n[[goal]]\nreading = \"clearance\"\ntarget = 1.0\nweight = 1000\n");
+    const std::string out = (folder / "out").string();
+    const std::string errors = (folder / "errors").string();
+    const pid_t child = fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+        if (!freopen(out.c_str(), "w", stdout) || !freopen(errors.c_str(), "w", stderr)) _exit(99);
+        execl(PODWRIGHT_PROGRAM, PODWRIGHT_PROGRAM, "choose", file.c_str(), "--json",
+              static_cast<char*>(nullptr));
+        _exit(98);
+    }
+    std::this_thread::sleep_for(std::chrono::milliseconds(1500));
+    kill(child, SIGINT);
+    int status = 0;
+    waitpid(child, &status, 0);
+    REQUIRE(WIFEXITED(status));
+    CHECK(WEXITSTATUS(status) == 3);
+    CHECK(bytes_of(errors) == "podwright: stopped before the end\n");
+    CHECK(json::parse(bytes_of(out))["stopped"] == true);
+}
