@@ -63,7 +63,7 @@ private:
         for (const char* fixed : {"bearing", "holder"}) {
             const Part* a = assembly.find(at + fixed);
             const Part* b = assembly.find(turning);
-            if (!a || !b || fit_between(*a, *b) != Fit::clearance) continue;
+            if (!a || !b || fit_between(assembly, *a, *b) != Fit::clearance) continue;
             if (need_between(sample.needs, *a, *b) == 0) continue;
             least = std::min(least, meter_.clearance(sample, assembly, a->key, b->key).margin());
         }
