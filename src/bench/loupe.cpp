@@ -6,6 +6,7 @@
 #include "bench/dimension_lines.hpp"
 #include "bench/label_layout.hpp"
 #include "bench/room.hpp"
+#include "bench/views.hpp"
 #include "core/limits.hpp"
 #include "gap/clearance_findings.hpp"
 
@@ -121,8 +122,10 @@ LoupeView loupe_on_gap(const Clearance& c, const Evaluation& evaluation, const C
 LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<const ImVec2> points,
                             std::optional<LoupePlace>& last) {
     const ImVec2 size = canvas.box.size();
+    // Above the model it takes from the model's height: a little smaller there.
+    const float part = stands_beside(double{size.x} / size.y) ? 0.19F : 0.155F;
     const float largest =
-        std::clamp(0.19F * std::min(size.x, size.y), canvas.px(64), canvas.px(150));
+        std::clamp(part * std::min(size.x, size.y), canvas.px(64), canvas.px(150));
     const float above = canvas.px(16);  // its magnification and its caption stand on the rim
     const auto room_of = [&](const LoupePlace& place) {
         const PixelBox box = place.box().grown(canvas.px(4));

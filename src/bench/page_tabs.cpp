@@ -36,8 +36,8 @@ void tab(WindowFrame& frame, const PageName& page, ImVec2 low, ImVec2 high) {
     const std::string id = "page:" + std::string(page.name);
     if (ImGui::InvisibleButton(id.c_str(), {high.x - low.x, high.y - low.y})) chosen = page.page;
     frame.note_place(id, low, high);
-    tip_for_last(frame, page.tip);
     const bool on = chosen == page.page;
+    if (!on) tip_for_last(frame, page.tip);
     if (on || ImGui::IsItemHovered())
         list.AddRectFilled({low.x, low.y + rim}, {high.x, high.y - rim},
                            on ? c.accent : c.field_over, frame.px(grid::rounding));

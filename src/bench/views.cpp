@@ -191,6 +191,8 @@ Camera camera_of(std::string_view name, const Evaluation& evaluation,
     return fitted(camera, place.points, composition);
 }
 
+bool stands_beside(double aspect) { return aspect > 1.3; }
+
 Composition composed(const NamedView& view, double aspect, double spread, bool words) {
     Composition c;
     c.aspect = aspect;
@@ -199,11 +201,10 @@ Composition composed(const NamedView& view, double aspect, double spread, bool w
     c.top_margin = 0.08;
     c.bottom_margin = 0.09;
     if (!view.loupe || spread > 0) return c;
-    // The loupe stands beside the model or, where there is no room there, above it.
-    if (aspect > 1.3)
+    if (stands_beside(aspect))
         c.right_margin = 0.36 / aspect;
     else
-        c.top_margin = 0.06 + 0.36 * std::min(aspect, 1.0);
+        c.top_margin = 0.06 + 0.28 * std::min(aspect, 1.0);
     return c;
 }
 

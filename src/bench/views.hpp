@@ -37,6 +37,9 @@ struct Composition {
     double left_margin = 0, right_margin = 0, top_margin = 0, bottom_margin = 0;
 };
 
+/// Whether there is room for the loupe beside the model; otherwise it stands above.
+bool stands_beside(double aspect);
+
 /// With room for a title, findings, and the view's loupe beside or, in an upright picture, above
 /// the model.
 Composition composed(const NamedView& view, double aspect, double spread, bool words);
