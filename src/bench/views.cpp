@@ -126,9 +126,9 @@ Place place_of(std::string_view name, const Evaluation& e, double spread) {
     if (name == "mesh") return {-84, 7, about_mesh(e)};
     if (name == "float") {
         std::vector<glm::dvec3> points;
-        add_disc(points, e, e.stack.left.bearing - 4, 8);
-        add_disc(points, e, e.stack.left.thrust + 6, 8);
-        return {24, 30, std::move(points)};
+        add_disc(points, e, e.stack.left.bearing - 9, 13);
+        add_disc(points, e, e.stack.left.thrust + 13, 13);
+        return {20, 24, std::move(points)};
     }
     if (name == "section") return {0, 3, whole(e, spread, above)};
     throw std::out_of_range("no view called " + std::string(name));
