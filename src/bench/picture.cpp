@@ -25,6 +25,7 @@ std::span<const std::string_view> view_names() {
 std::span<const std::string_view> load_names() {
     static const std::vector<std::string_view> names = [] {
         std::vector<std::string_view> all;
+        all.reserve(all_load_cases.size());
         for (const LoadCase which : all_load_cases) all.push_back(key(which));
         return all;
     }();
