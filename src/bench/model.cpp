@@ -333,10 +333,11 @@ void say(Model& model, std::string message, double now) {
 }
 
 static Camera composed_camera(const Model& model, double aspect) {
-    NamedView view = named_view(model.view);
-    if (model.felt) view.loupe = false;  // it gives way to the ribbons
+    const NamedView& view = named_view(model.view);
+    const double spread = model.look.pose.spread;
     return camera_of(model.view, model.evaluation,
-                     composed(view, aspect, model.look.pose.spread, model.labels));
+                     model.felt ? composed_for_load(view, aspect, spread, model.labels)
+                                : composed(view, aspect, spread, model.labels));
 }
 
 void go_to_view(Model& model, std::string_view name, double aspect, double now) {

@@ -66,6 +66,25 @@ void sentence_section(WindowFrame& frame) {
     }
 }
 
+/// How every length of the float's loop grows, the strongest first.
+void warmth_section(WindowFrame& frame) {
+    constexpr double um_per_mm = 1000;
+    section_title(frame, "What a degree does to the float");
+    std::vector<LoopLength> loop = frame.model.evaluation.feel.warmth.loop;
+    std::stable_sort(loop.begin(), loop.end(), [](const LoopLength& a, const LoopLength& b) {
+        return std::abs(a.per_kelvin()) > std::abs(b.per_kelvin());
+    });
+    std::vector<SignedBar> bars;
+    for (const LoopLength& length : loop) {
+        const double growth = um_per_mm * length.per_kelvin();
+        if (std::abs(growth) < 0.005) continue;
+        bars.push_back({length.name, growth});
+    }
+    bars.push_back(
+        {"all together", um_per_mm * frame.model.evaluation.feel.warmth.float_per_kelvin});
+    draw_signed_bars(frame, bars, "\xC2\xB5m");
+}
+
 void figure_row(WindowFrame& frame, const ComparedFigure& f) {
     const Palette& c = frame.colours();
     ImGui::TableNextRow();
@@ -294,6 +313,7 @@ void feel_panel(WindowFrame& frame) {
     sentence_section(frame);
     comparison_section(frame);
     scatter_section(frame);
+    warmth_section(frame);
 }
 
 }  // namespace podwright

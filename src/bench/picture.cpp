@@ -25,6 +25,7 @@ std::span<const std::string_view> view_names() {
 std::span<const std::string_view> load_names() {
     static const std::vector<std::string_view> names = [] {
         std::vector<std::string_view> all;
+        all.reserve(all_load_cases.size());
         for (const LoadCase which : all_load_cases) all.push_back(key(which));
         return all;
     }();
@@ -34,10 +35,11 @@ std::span<const std::string_view> load_names() {
 Model model_for(const PictureRequest& request, Meter& meter, Scales& scales) {
     Model model(request.setup, &meter, &scales);
     if (request.ghost) keep_ghost(model, *request.ghost);
-    NamedView view = named_view(request.view);
-    if (request.load) view.loupe = false;
-    const Composition composition = composed(
-        view, static_cast<double>(request.width) / request.height, request.explode, request.labels);
+    const NamedView& view = named_view(request.view);
+    const double aspect = static_cast<double>(request.width) / request.height;
+    const Composition composition =
+        request.load ? composed_for_load(view, aspect, request.explode, request.labels)
+                     : composed(view, aspect, request.explode, request.labels);
     model.view = request.view;
     model.dark = request.dark;
     model.camera = camera_of(request.view, model.evaluation, composition);

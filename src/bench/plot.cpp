@@ -133,6 +133,43 @@ std::vector<ShareBar> largest_shares(std::vector<ShareBar> bars, std::size_t mos
     return bars;
 }
 
+void draw_signed_bars(WindowFrame& frame, const std::vector<SignedBar>& bars,
+                      const std::string& unit) {
+    const ImFont& font = *frame.type.small;
+    const auto value_of = [&](const SignedBar& bar) {
+        return (bar.value > 0 ? "+" : "") + fixed(bar.value, 2) + " " + unit;
+    };
+    double least = 0, most = 0;
+    float labels = 0, values = 0;
+    for (const SignedBar& bar : bars) {
+        least = std::min(least, bar.value);
+        most = std::max(most, bar.value);
+        labels = std::max(labels, text_width(font, bar.label));
+        values = std::max(values, text_width(font, value_of(bar)));
+    }
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const float width = ImGui::GetContentRegionAvail().x;
+    const float label = std::min(labels, 0.45F * width) + frame.px(grid::small);
+    const float room = width - label - values - frame.px(grid::small);
+    const double span = most > least ? most - least : 1;
+    for (const SignedBar& bar : bars) {
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        list.AddText(&font, font.FontSize, at, frame.colours().ink,
+                     shortened(font, bar.label, label - frame.px(grid::hair)).c_str());
+        const float zero = at.x + label + room * static_cast<float>(-least / span);
+        const float end = zero + room * static_cast<float>(bar.value / span);
+        const float middle = at.y + font.FontSize / 2, half = font.FontSize * 0.3F;
+        list.AddRectFilled({std::min(zero, end), middle - half},
+                           {std::max(zero, end), middle + half}, frame.colours().accent);
+        list.AddLine({zero, at.y - frame.px(2)}, {zero, at.y + font.FontSize + frame.px(2)},
+                     frame.colours().ink, frame.px(1));
+        const std::string value = value_of(bar);
+        list.AddText(&font, font.FontSize, {at.x + width - text_width(font, value), at.y},
+                     frame.colours().ink, value.c_str());
+        ImGui::Dummy({width, font.FontSize + frame.px(grid::hair)});
+    }
+}
+
 void draw_bars(WindowFrame& frame, const std::vector<ShareBar>& bars) {
     const ImFont& font = *frame.type.small;
     const auto value_of = [](const ShareBar& bar) { return fixed(100 * bar.share, 0) + " %"; };

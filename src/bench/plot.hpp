@@ -37,6 +37,16 @@ struct ShareBar {
 /// out.
 std::vector<ShareBar> largest_shares(std::vector<ShareBar> bars, std::size_t most);
 
+/// A named number of either sign.
+struct SignedBar {
+    std::string label;
+    double value = 0;
+};
+
+/// Bars below one another from a common zero, to the right what is positive, with their values.
+void draw_signed_bars(WindowFrame& frame, const std::vector<SignedBar>& bars,
+                      const std::string& unit);
+
 /// Bars below one another with their values in per cent, the longest as wide as there is room.
 void draw_bars(WindowFrame& frame, const std::vector<ShareBar>& bars);
 

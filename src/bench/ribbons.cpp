@@ -116,8 +116,14 @@ void draw_ribbons(Canvas& canvas, const Assembly& assembly, const FeltAxle& axle
                        " times as much as in truth";
     if (largest(c.twist) > 0) text += ", wound up " + number(axle.twist_factor) + " times";
     const ImVec2 size = label_size(canvas, text, Status::none);
-    const PixelBox box{{corner.x - size.x / 2, corner.y},
-                       {corner.x + size.x / 2, corner.y + size.y}};
+    PixelBox box{{corner.x - size.x / 2, corner.y}, {corner.x + size.x / 2, corner.y + size.y}};
+    const auto overlaps = [&](const PixelBox& other) { return other.overlaps(box); };
+    // Below a picture's title.
+    for (int step = 0; step < 4 && std::any_of(canvas.taken.begin(), canvas.taken.end(), overlaps);
+         ++step) {
+        box.low.y += size.y;
+        box.high.y += size.y;
+    }
     draw_label(canvas, box, text, Status::none);
     canvas.taken.push_back(box);
 }

@@ -208,6 +208,15 @@ Composition composed(const NamedView& view, double aspect, double spread, bool w
     return c;
 }
 
+Composition composed_for_load(const NamedView& view, double aspect, double spread, bool words) {
+    NamedView without_loupe = view;
+    without_loupe.loupe = false;
+    Composition c = composed(without_loupe, aspect, spread, words);
+    constexpr double ribbon = 0.1;  // what hangs below the wheels
+    c.bottom_margin += ribbon;
+    return c;
+}
+
 bool wants_cut(std::string_view name) { return name == "section"; }
 
 Camera looking_at(const Camera& from, const glm::dvec3& centre, double radius, double aspect) {

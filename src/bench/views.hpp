@@ -44,6 +44,9 @@ bool stands_beside(double aspect);
 /// the model.
 Composition composed(const NamedView& view, double aspect, double spread, bool words);
 
+/// The same for a model under load: ribbons below the axle, and no loupe.
+Composition composed_for_load(const NamedView& view, double aspect, double spread, bool words);
+
 /// The camera of that view, composed for this setup and picture. Throws std::out_of_range for an
 /// unknown name.
 Camera camera_of(std::string_view name, const Evaluation& evaluation,

@@ -180,7 +180,7 @@ std::array<ComparedFigure, 8> compared_figures(const AxleComparison& c) {
 std::string shown_figure(const ComparedFigure& figure, double value, LengthUnit shown) {
     if (figure.unit == "mm" && shown == LengthUnit::inch)
         return fixed(value / mm_per_inch, figure.decimals + 2) + " in";
-    const std::string number = fixed(value, figure.decimals);
+    std::string number = fixed(value, figure.decimals);
     if (figure.unit.empty()) return number;
     if (figure.unit == "deg") return number + "°";
     if (figure.unit == "arcmin") return number + "′";

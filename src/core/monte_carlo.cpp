@@ -7,8 +7,10 @@
 #include <thread>
 
 // The loops below are plain; GCC turns them into vector code (see CMakeLists.txt for the flags), on
-// x86 once for each instruction set. Without contraction all give the same bits.
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && \
+// x86 once for each instruction set. Without contraction all give the same bits: a test holds them
+// together, which defines the macro for each.
+#if defined(PODWRIGHT_VECTORISED)
+#elif defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && \
     !defined(__SANITIZE_ADDRESS__)
 #define PODWRIGHT_VECTORISED __attribute__((target_clones("avx512f", "avx2", "default")))
 #else

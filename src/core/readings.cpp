@@ -92,7 +92,7 @@ std::string_view word(Status status) {
 std::vector<Reading> readings_of(const Setup& setup, const Stack& stack, const Stance& stance,
                                  const Drive& drive, const Feel* feel) {
     Readings r;
-    r.all.reserve(72);
+    r.all.reserve(80);
     add_float_and_width(r, setup, stack, feel);
     add_stance(r, setup, stance);
     add_gears(r, setup, drive, feel);

@@ -38,6 +38,10 @@ void add_float_readings(const Setup& setup, const Feel& feel, double nominal,
     of_float("float.hot", "float, hottest", feel.warmth.float_hot);
     of_float("float.worst_low", "float, worst case least", nominal - feel.float_worst);
     of_float("float.worst_high", "float, worst case most", nominal + feel.float_worst);
+    if (feel.warmth.can_be_set()) {
+        add("float.set_low", "float to set at the bench, least", feel.warmth.set_low, "mm");
+        add("float.set_high", "float to set at the bench, most", feel.warmth.set_high, "mm");
+    }
     if (feel.tolerances.empty()) return;
     const double share = feel.tolerances.front().sample.outside_share();
     add("float.outside_share", "builds outside the window", 100 * share, "%",
@@ -61,8 +65,10 @@ void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading
     const Cases& limit = setup.cases;
     add("shaft.deflection_left", "deflection at the left hub", s.hub_left.deflection, "mm");
     add("shaft.deflection_right", "deflection at the right hub", s.hub_right.deflection, "mm");
+    add("shaft.deflection_gear", "deflection at the spur", s.gear.deflection, "mm");
     add("shaft.slope_left", "slope at the left hub", degrees(s.hub_left.slope), "deg");
     add("shaft.slope_right", "slope at the right hub", degrees(s.hub_right.slope), "deg");
+    add("shaft.slope_gear", "slope at the spur", degrees(s.gear.slope), "deg");
     const double strength = axle_material(setup.axle).strength;
     add("shaft.stress", "stress of the axle", s.worst.equivalent, "N/mm2",
         safety_status(setup, s.worst.safety), {}, strength / limit.safety_low);
@@ -78,7 +84,9 @@ void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading
         "g");
     add("shaft.bending_speed", "first bending speed", s.bending_speed, "rev/min",
         bending_status(setup, s.bending_speed, s.top_speed), limit.margin_low * s.top_speed, {});
+    add("shaft.top_speed", "top speed of the axle", s.top_speed, "rev/min");
     add("shaft.torsion_frequency", "first torsional frequency", s.torsion_low, "Hz");
+    add("shaft.torsion_second", "second torsional frequency", s.torsion_high, "Hz");
 
     const BearingStudy& b = feel.bearings;
     add("bearing.load_left", "greatest load, left", b.load_left, "N");
@@ -91,6 +99,8 @@ void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading
         degrees(b.misalignment) * minutes_per_degree, "arcmin",
         misalignment_status(setup, b.misalignment), {},
         degrees(setup.bearing.misalignment_max) * minutes_per_degree);
+    add("bearing.play_low", "axial play of a bearing, least", b.play_low, "mm");
+    add("bearing.play_high", "axial play of a bearing, most", b.play_high, "mm");
     add("bearing.preload", "pressed in by negative float", b.preload.force, "N");
     add("bearing.drag", "drag of both bearings", b.drag, "N mm");
     add("load.transfer", "load moved to the outer wheel", s.transfer, "N");

@@ -32,7 +32,7 @@ double growth(double expansion, double length, double kelvin) {
 std::vector<LoopLength> float_loop(const Setup& setup, const Stack& stack) {
     std::vector<LoopLength> loop;
     loop.reserve(13);
-    loop.push_back({"axle between the hubs' grips",
+    loop.push_back({"axle between its grips",
                     stack.thrust_faces + (setup.left.reach + setup.right.reach) / 2,
                     expansion_of(setup.axle.material), 1});
     add_side(loop, setup, stack.left, setup.left, "left ", setup.materials.hub);

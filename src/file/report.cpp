@@ -76,6 +76,27 @@ ordered_json tolerance_json(const ToleranceStudy& study) {
     return json;
 }
 
+/// Every length of the float's loop with its own expansion, and what the day does to it.
+ordered_json temperature_json(const Setup& setup, const Warmth& warmth) {
+    ordered_json json = {{"bench", setup.temperature.bench},
+                         {"cold", setup.temperature.cold},
+                         {"hot", setup.temperature.hot},
+                         {"float_per_kelvin", warmth.float_per_kelvin},
+                         {"backlash_per_kelvin", warmth.backlash_per_kelvin},
+                         {"can_be_set", warmth.can_be_set()}};
+    if (warmth.can_be_set()) {
+        json["set_low"] = warmth.set_low;
+        json["set_high"] = warmth.set_high;
+    }
+    json["loop"] = ordered_json::array();
+    for (const LoopLength& length : warmth.loop)
+        json["loop"].push_back({{"name", length.name},
+                                {"length", length.length},
+                                {"expansion", length.expansion},
+                                {"float_per_kelvin", length.per_kelvin()}});
+    return json;
+}
+
 std::string_view word(BetterAxle better) {
     switch (better) {
         case BetterAxle::first: return "first";
@@ -113,8 +134,10 @@ std::string report_json(const Setup& setup, const Evaluation& evaluation,
     root["readings"] = ordered_json::object();
     for (const Reading& reading : evaluation.readings)
         root["readings"][std::string(reading.name)] = reading_json(reading);
-    if (!evaluation.feel.shaft.cases.empty())
+    if (!evaluation.feel.shaft.cases.empty()) {
         root["axle"] = feel_sentences(setup, evaluation.stack, evaluation.feel, LengthUnit::mm);
+        root["temperature"] = temperature_json(setup, evaluation.feel.warmth);
+    }
     if (evaluation.feel.comparison)
         root["comparison"] = comparison_json(*evaluation.feel.comparison);
     if (!evaluation.feel.tolerances.empty()) root["tolerances"] = ordered_json::array();

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -129,6 +130,71 @@ std::string fits_text(const Evaluation& evaluation) {
     return text.empty() ? text : text + "\n";
 }
 
+/// The share outside the window with its confidence interval.
+std::string outside_text(const ToleranceStudy& study) {
+    const auto per_cent = [](double share) { return fixed(100 * share, 2); };
+    return per_cent(study.sample.outside_share()) + " % (" + per_cent(study.outside.low) + " to " +
+           per_cent(study.outside.high) + ")";
+}
+
+/// How every length of the float's loop grows.
+std::string warmth_text(const Warmth& warmth, LengthUnit unit) {
+    constexpr double um_per_mm = 1000;
+    constexpr double nothing = 0.0005;  // µm/K
+    std::vector<Row> rows;
+    const auto add = [&](const std::string& name, double per_kelvin, const std::string& why) {
+        rows.push_back(
+            {"warmth", name, fixed(um_per_mm * per_kelvin, 3), "µm/K of float", why, ""});
+    };
+    for (const LoopLength& part : warmth.loop)
+        if (std::abs(um_per_mm * part.per_kelvin()) >= nothing)
+            add(part.name, part.per_kelvin(),
+                length(part.length, unit) + " x " + fixed(part.expansion, 1) + "e-6/K");
+    if (rows.empty()) return {};
+    add("all together", warmth.float_per_kelvin, "");
+    return table(rows) + "\n";
+}
+
+/// The lengths that the scatter of a result comes from, the largest three shares.
+std::string shares_text(const ToleranceStudy& study) {
+    std::vector<std::size_t> order(study.contributions.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return study.contributions[a] > study.contributions[b] + 1e-9;
+    });
+    constexpr std::size_t most = 3;
+    std::string text;
+    for (std::size_t i = 0; i < std::min(most, order.size()); ++i) {
+        const double share = study.contributions[order[i]];
+        if (!(share > 0)) break;
+        text += (text.empty() ? "" : ", ") + fixed(100 * share, 0) + " % " +
+                study.stack_up.contributors[order[i]].name;
+    }
+    return text;
+}
+
+/// How builds scatter within their tolerances, and which lengths are to blame.
+std::string builds_text(const std::vector<ToleranceStudy>& studies, LengthUnit unit) {
+    if (studies.empty()) return {};
+    const auto bare = [&](double mm) {
+        return unit == LengthUnit::inch ? fixed(mm / mm_per_inch, 4) : fixed(mm, 2);
+    };
+    std::vector<Row> builds, shares;
+    for (const ToleranceStudy& study : studies) {
+        const bool window = study.low || study.high;
+        builds.push_back({"builds", study.stack_up.title, length(study.stack_up.nominal, unit), "",
+                          "worst ±" + bare(study.worst) + ", rss ±" + bare(study.root_sum_square) +
+                              (window ? ", outside " + outside_text(study) : ""),
+                          ""});
+        shares.push_back({"scatter", study.stack_up.title, "", "", shares_text(study), ""});
+    }
+    return wrapped("Of " + std::to_string(studies.front().sample.builds) +
+                       " builds drawn within their tolerances so many lie outside the window; in "
+                       "brackets the share's interval of 95 % confidence.",
+                   0) +
+           "\n\n" + table(builds) + "\n" + table(shares) + "\n";
+}
+
 /// What the readings of the axle mean, and what tolerances make of the lengths.
 std::string feel_text(const Setup& setup, const Evaluation& evaluation, LengthUnit unit) {
     std::string text;
@@ -136,21 +202,8 @@ std::string feel_text(const Setup& setup, const Evaluation& evaluation, LengthUn
          feel_sentences(setup, evaluation.stack, evaluation.feel, unit))
         text += wrapped(sentence, 0) + "\n";
     if (!text.empty()) text += "\n";
-    std::vector<Row> rows;
-    for (const ToleranceStudy& study : evaluation.feel.tolerances) {
-        const auto largest =
-            std::max_element(study.contributions.begin(), study.contributions.end());
-        if (largest == study.contributions.end()) continue;
-        const auto at = static_cast<std::size_t>(largest - study.contributions.begin());
-        const bool window = study.low || study.high;
-        rows.push_back(
-            {"builds", study.stack_up.title, length(study.stack_up.nominal, unit), "",
-             "worst ±" + length(study.worst, unit) + ", rss ±" +
-                 length(study.root_sum_square, unit) +
-                 (window ? ", outside " + fixed(100 * study.sample.outside_share(), 2) + " %" : ""),
-             fixed(100 * *largest, 0) + " % " + study.stack_up.contributors[at].name});
-    }
-    return rows.empty() ? text : text + table(rows) + "\n";
+    if (!evaluation.feel.shaft.cases.empty()) text += warmth_text(evaluation.feel.warmth, unit);
+    return text + builds_text(evaluation.feel.tolerances, unit);
 }
 
 /// Both axles side by side, figure by figure, with the verdict.

@@ -36,4 +36,8 @@ void save_scene(const Setup& setup, const std::filesystem::path& path);
 /// The table of every key, in Markdown, for scenes/README.md.
 std::string key_table();
 
+/// A Markdown table of all materials with the values that are calculated with, and their sources:
+/// g/cm³, GPa, GPa, 1e-6/K, N/mm², N/mm².
+std::string material_table();
+
 }  // namespace podwright

@@ -221,7 +221,7 @@ int record(const Options& options, const Graphics& graphics) {
 
 const std::vector<std::string>& command_names() {
     static const std::vector<std::string> names = {"report",  "choose", "plan",
-                                                   "picture", "record", "keys"};
+                                                   "picture", "record", "keys", "materials"};
     return names;
 }
 
@@ -331,6 +331,8 @@ void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
                  "Exit code: 0 every limit is kept, 1 not every one can be, 3 could not run.");
     add_picture(app, options, graphics);
     add_record(app, options, graphics);
+    app.add_subcommand("materials",
+                       "Prints the materials with their values and sources, as a Markdown table.");
     app.add_subcommand("keys", "Prints every key of a scene file, as a Markdown table.");
     app.require_subcommand(0, 1);
     app.footer("Without a command the window opens.");
@@ -342,6 +344,10 @@ int run(CLI::App& app, const Options& options, const Graphics& graphics, std::os
     if (app.got_subcommand("plan")) return plan(options, out);
     if (app.got_subcommand("picture")) return picture(options, graphics);
     if (app.got_subcommand("record")) return record(options, graphics);
+    if (app.got_subcommand("materials")) {
+        out << material_table();
+        return exit_clean;
+    }
     if (app.got_subcommand("keys")) {
         out << key_table();
         return exit_clean;

@@ -177,6 +177,12 @@ TEST_CASE("the page of what the axle feels: load cases, another axle, builds") {
     const SceneCopy scene("first-look.toml");
     WindowDriver window(scene.path(), 1360, 1600);
     CHECK(window.now()["page"] == "Car");
+    // Every reading of the report has its row.
+    for (const auto& [name, value] : window.now()["readings"].items()) {
+        INFO(name);
+        CHECK(window.now()["places"].contains("reading " + name));
+    }
+    CHECK(window.now()["readings"].contains("float.outside_share"));
     window.key("e");
     window.wait_for("the page", [](const auto& s) { return s["page"] == "Feel"; });
     const podwright::Image straight = window.screenshot();

@@ -140,17 +140,51 @@ TEST_CASE("a fit that is none is a conflict") {
 }
 
 TEST_CASE("every reading stands under its name with its unit") {
-    const std::map<std::string, std::string> units = {{"float.cold", "mm"},
+    // DESIGN's names of readings, and those beyond them; the unit of each quantity is SI's or the
+    // trade's, as the design's section on units has it.
+    const std::map<std::string, std::string> units = {{"float.nominal", "mm"},
+                                                      {"float.cold", "mm"},
                                                       {"float.hot", "mm"},
                                                       {"float.worst_low", "mm"},
                                                       {"float.worst_high", "mm"},
+                                                      {"float.set_low", "mm"},
+                                                      {"float.set_high", "mm"},
                                                       {"float.outside_share", "%"},
+                                                      {"width.overall", "mm"},
+                                                      {"width.track", "mm"},
+                                                      {"width.left", "mm"},
+                                                      {"width.right", "mm"},
+                                                      {"width.shift", "mm"},
+                                                      {"ride.rear", "mm"},
+                                                      {"ride.left", "mm"},
+                                                      {"ride.right", "mm"},
+                                                      {"ride.front", "mm"},
+                                                      {"ride.rake", "deg"},
+                                                      {"ride.roll", "deg"},
+                                                      {"axle.height", "mm"},
+                                                      {"axle.tilt", "deg"},
+                                                      {"mesh.standard_distance", "mm"},
+                                                      {"mesh.working_distance", "mm"},
+                                                      {"mesh.backlash", "mm"},
+                                                      {"mesh.backlash_unset", "mm"},
                                                       {"mesh.backlash_cold", "mm"},
                                                       {"mesh.backlash_hot", "mm"},
+                                                      {"mesh.contact_ratio", ""},
+                                                      {"mesh.pressure_angle", "deg"},
+                                                      {"mesh.slot_position", "mm"},
+                                                      {"mesh.tilt", "deg"},
+                                                      {"gear.final_drive", ""},
+                                                      {"gear.rollout", "mm"},
+                                                      {"gear.speed", "km/h"},
+                                                      {"gear.spur_outside", "mm"},
+                                                      {"gear.pinion_outside", "mm"},
+                                                      {"gear.tooth_stress", "N/mm2"},
                                                       {"shaft.deflection_left", "mm"},
                                                       {"shaft.deflection_right", "mm"},
+                                                      {"shaft.deflection_gear", "mm"},
                                                       {"shaft.slope_left", "deg"},
                                                       {"shaft.slope_right", "deg"},
+                                                      {"shaft.slope_gear", "deg"},
                                                       {"shaft.stress", "N/mm2"},
                                                       {"shaft.safety", ""},
                                                       {"shaft.windup_left", "deg"},
@@ -160,12 +194,16 @@ TEST_CASE("every reading stands under its name with its unit") {
                                                       {"shaft.inertia", "g cm2"},
                                                       {"shaft.equivalent_mass", "g"},
                                                       {"shaft.bending_speed", "rev/min"},
+                                                      {"shaft.top_speed", "rev/min"},
                                                       {"shaft.torsion_frequency", "Hz"},
+                                                      {"shaft.torsion_second", "Hz"},
                                                       {"bearing.load_left", "N"},
                                                       {"bearing.load_right", "N"},
                                                       {"bearing.life", "h"},
                                                       {"bearing.static_safety", ""},
                                                       {"bearing.misalignment", "arcmin"},
+                                                      {"bearing.play_low", "mm"},
+                                                      {"bearing.play_high", "mm"},
                                                       {"bearing.preload", "N"},
                                                       {"bearing.drag", "N mm"},
                                                       {"load.transfer", "N"},
@@ -174,11 +212,11 @@ TEST_CASE("every reading stands under its name with its unit") {
                                                       {"fit.holder_low", "um"},
                                                       {"fit.holder_high", "um"}};
     const Evaluation e = with_builds(Setup{});
-    for (const auto& [name, unit] : units) {
-        INFO(name);
-        const Reading* r = e.reading(name);
-        REQUIRE(r != nullptr);
-        CHECK(r->unit == unit);
+    CHECK(e.readings.size() == units.size());
+    for (const Reading& r : e.readings) {
+        INFO(std::string(r.name));
+        REQUIRE(units.count(std::string(r.name)) == 1);
+        CHECK(r.unit == units.at(std::string(r.name)));
     }
     // Readings of one group stand together, as the report shows them.
     std::set<std::string> done;
@@ -196,6 +234,11 @@ TEST_CASE("every reading stands under its name with its unit") {
     CHECK(e.reading("shaft.equivalent_mass")->value ==
           Approx(1000 * f.turning.inertia / 21.5 / 21.5));
     CHECK(e.reading("shaft.windup_left")->value == Approx(degrees(f.shaft.windup_left)));
+    CHECK(e.reading("shaft.slope_gear")->value == Approx(degrees(f.shaft.gear.slope)));
+    CHECK(e.reading("shaft.torsion_second")->value > e.reading("shaft.torsion_frequency")->value);
+    // 22000 rev/min of the motor over the final drive, 76/34.
+    CHECK(e.reading("shaft.top_speed")->value == Approx(22000.0 * 34 / 76));
+    CHECK(e.reading("float.set_low")->value == f.warmth.set_low);
     CHECK(e.reading("bearing.misalignment")->value ==
           Approx(degrees(f.bearings.misalignment) * 60));
     // Load transfer by hand: 8 N x 1.5 x 18 / track.
@@ -296,6 +339,16 @@ TEST_CASE("what the other axle leaves out is as in the axle, or as its material 
     // It must fit the same bearings.
     s.other_axle.diameter = 8;
     CHECK(find_conflict(s)->key == "other_axle.diameter");
+}
+
+TEST_CASE("where no float lasts the day, none to be set is named") {
+    Setup s = hot_carbon();
+    s.axial_float.low = 0.1;
+    s.axial_float.high = 0.12;
+    const Evaluation e = evaluate(s);
+    CHECK_FALSE(e.feel.warmth.can_be_set());
+    CHECK(e.reading("float.set_low") == nullptr);
+    CHECK(e.reading("float.set_high") == nullptr);
 }
 
 TEST_CASE("the same setup feels the same, however often it is asked") {

@@ -17,6 +17,19 @@ TEST_CASE("the key table has one row for every key") {
     CHECK(rows == static_cast<long>(parameters().size()) + 2);
 }
 
+TEST_CASE("scenes/README.md holds the materials with their sources as they are") {
+    const std::string text =
+        bytes_of(std::filesystem::path(PODWRIGHT_SOURCE_DIR) / "scenes" / "README.md");
+    const std::string table = material_table();
+    CHECK(text.find("<!-- materials begin -->\n" + table + "<!-- materials end -->") !=
+          std::string::npos);
+    CHECK(std::count(table.begin(), table.end(), '\n') ==
+          static_cast<long>(materials().size()) + 2);
+    // asm.matweb.com m4130r: 7.85 g/cm3, 205 GPa, 80 GPa.
+    CHECK(table.find("| 7.85 | 205.0 | 80.0 | 12.0 | 460 | 266 | asm.matweb.com m4130r") !=
+          std::string::npos);
+}
+
 TEST_CASE("scenes/README.md holds the key table as it is") {
     const std::string text =
         bytes_of(std::filesystem::path(PODWRIGHT_SOURCE_DIR) / "scenes" / "README.md");

@@ -72,6 +72,41 @@ TEST_CASE("numbers of the first look") {
           Approx(21.828125).margin(1e-9));
 }
 
+TEST_CASE("every reading has its line in the report, with its unit") {
+    // Derived: the text against the JSON of the same scene.
+    const json readings =
+        json::parse(run({"report", scene("two-axles.toml"), "--json"}).out)["readings"];
+    const std::string text = run({"report", scene("two-axles.toml")}).out;
+    const std::string table = text.substr(0, text.find("\nAt launch"));
+    const auto lines = std::count(table.begin(), table.end(), '\n');
+    std::size_t groups = 0;
+    std::string group;
+    for (const auto& [name, reading] : readings.items()) {
+        if (name.substr(0, name.find('.')) != group) ++groups;
+        group = name.substr(0, name.find('.'));
+    }
+    // Two lines of title; an empty one between groups.
+    CHECK(lines == static_cast<long>(2 + readings.size() + groups - 1));
+    for (const char* unit : {" N/mm² ", " g cm²\n", " rev/min ", " Hz\n", " arcmin ", " N·mm\n",
+                             " h ", " µm ", " % ", "°\n", " N\n", " g\n"}) {
+        INFO(unit);
+        CHECK(table.find(unit) != std::string::npos);
+    }
+    // Every length of the float's loop grows by itself, and the sum is the float's.
+    const json day =
+        json::parse(run({"report", scene("hot-day.toml"), "--json"}).out)["temperature"];
+    double sum = 0;
+    for (const json& length : day["loop"]) {
+        const double growth =
+            length["expansion"].get<double>() * 1e-6 * length["length"].get<double>();
+        CHECK(std::abs(length["float_per_kelvin"].get<double>()) == Approx(growth));
+        sum += length["float_per_kelvin"].get<double>();
+    }
+    CHECK(day["loop"].size() == 13);
+    CHECK(day["float_per_kelvin"].get<double>() == Approx(sum));
+    CHECK(day["set_low"].get<double>() == Approx(0.03 - sum * (50 - 18)));
+}
+
 TEST_CASE("two axles stand side by side in the report, with a verdict") {
     // Derived: the figures of the first axle are the readings of the same scene, and those of the
     // second the readings of a car that has it.
@@ -307,9 +342,10 @@ TEST_CASE("help and version") {
     const Result help = run({"--help"});
     CHECK(help.code == 0);
     CHECK(help.errors.empty());
-    for (const char* word : {"report", "picture", "record", "keys", "--tell", "--version"})
+    for (const char* word :
+         {"report", "picture", "record", "keys", "materials", "--tell", "--version"})
         CHECK(help.out.find(word) != std::string::npos);
-    for (const char* command : {"report", "picture", "record", "keys"}) {
+    for (const char* command : {"report", "picture", "record", "keys", "materials"}) {
         const Result result = run({command, "--help"});
         CHECK(result.code == 0);
         CHECK(result.out.find("Usage: ") != std::string::npos);
@@ -326,6 +362,7 @@ TEST_CASE("help and version") {
 }
 
 TEST_CASE("keys prints the table of scenes/README.md") {
+    CHECK(run({"materials"}).out.find("| `steel-4130` | ") != std::string::npos);
     const Result result = run({"keys"});
     CHECK(result.code == 0);
     REQUIRE(result.out.size() > 1000);
