@@ -29,9 +29,10 @@ public:
 
     std::optional<Search::Found> run(Limits soft, const Accept& accept = {}) {
         const Lists lists(today_);
-        Search search(today_, lists, soft);
         std::optional<Room> room;
         if (options_.meter && !soft.has(Limit::clearances)) room.emplace(*options_.meter);
+        const GearRoom gears(today_, room ? options_.meter : nullptr);
+        Search search(today_, lists, soft, {nullptr, &gears});
         std::optional<Felt> felt;
         if (options_.felt && !soft.has(Limit::felt)) felt.emplace(today_);
         Search::Query query;

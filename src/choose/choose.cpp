@@ -23,7 +23,8 @@ public:
           options_(options),
           lists_(setup),
           floor_(setup, lists_, options.meter),
-          search_(setup, lists_, {}, &floor_) {
+          gears_(setup, options.meter),
+          search_(setup, lists_, {}, {&floor_, &gears_}) {
         if (options.meter) room_.emplace(*options.meter);
         if (options.felt) felt_.emplace(setup);
     }
@@ -120,6 +121,7 @@ private:
     const ChooseOptions& options_;
     Lists lists_;
     RoomFloor floor_;
+    GearRoom gears_;
     Search search_;
     std::optional<Room> room_;
     std::optional<Felt> felt_;

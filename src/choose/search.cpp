@@ -63,8 +63,8 @@ struct Search::Item {
     int changes;        ///< of the stream; -1: any
 };
 
-Search::Search(const Setup& today, const Lists& lists, Limits soft, const RoomFloor* floor)
-    : today_(today), lists_(lists), soft_(soft), floor_(floor), asks_(asks_of(today, soft)) {
+Search::Search(const Setup& today, const Lists& lists, Limits soft, KnownRoom rooms)
+    : today_(today), lists_(lists), soft_(soft), rooms_(rooms), asks_(asks_of(today, soft)) {
     judge_singles();
     list_wheels();
 }
@@ -121,10 +121,12 @@ void Search::judge_singles() {
             ask(Term::final_drive).points(static_cast<double>(size.spur) / size.pinion);
         if (!drive || (!anywhere && (!backlash || !(contact || soft_.has(Limit::contact_ratio)))))
             continue;
-        gearing_.back() = Gearing{distance, *drive + backlash.value_or(0)};
+        const bool clear = !rooms_.gears || rooms_.gears->motor(distance, 0) >= 0;
+        gearing_.back() = Gearing{distance, diameters(spur).outside, *drive + backlash.value_or(0)};
         for (std::size_t level = 0; level < levels_.size(); ++level)
             reach_[level][g] =
-                anywhere || place_on_slot(today_.motor, levels_[level], distance).reached;
+                clear &&
+                (anywhere || place_on_slot(today_.motor, levels_[level], distance).reached);
     }
 }
 
@@ -147,7 +149,7 @@ void Search::list_wheels() {
             wheels_.push_back({l, r, known->second, 0, 0, lists_.rolling_cost(l, r)});
         }
     std::map<std::tuple<double, double, std::size_t>, std::size_t> grips;
-    std::map<double, std::size_t> gears;
+    std::map<std::pair<double, double>, std::size_t> gears;
     for (Wheels& wheels : wheels_) {
         const Tyre& left = lists_.rolling[0][wheels.left].size;
         const Tyre& right = lists_.rolling[1][wheels.right].size;
@@ -158,9 +160,10 @@ void Search::list_wheels() {
             grips.try_emplace({a, b, a == b ? 0 : wheels.kin}, grips_.size());
         if (fresh_grip) grip_of(wheels);
         wheels.grip = grip->second;
-        const double diameters = left.diameter + right.diameter;
-        const auto [order, fresh_order] = gears.try_emplace(diameters, geared_.size());
-        if (fresh_order) gears_of(diameters);
+        const double both = left.diameter + right.diameter;
+        const double worn = std::max(worn_radius(left), worn_radius(right));
+        const auto [order, fresh_order] = gears.try_emplace({both, worn}, geared_.size());
+        if (fresh_order) gears_of(both, worn);
         wheels.gears = order->second;
     }
 }
@@ -215,7 +218,7 @@ void Search::fill(Kin& kin) {
     kin.track_low = kin.right_low = 1e300;
     kin.track_high = kin.right_high = -1e300;
     const auto at_least = [&](const ShimPair& pair) {
-        return floor_ ? floor_->points(pair, 0) : 0;
+        return rooms_.floor ? rooms_.floor->points(pair, 0) : 0;
     };
     for (auto pair = first; pair != pairs.end() && difference(*pair) + even <= high + slack; ++pair)
         for (std::size_t setting = 0; setting < lists_.floats.size(); ++setting) {
@@ -284,7 +287,7 @@ std::size_t Search::grip_of(const Wheels& wheels) {
                       -1,
                       bore,
                       leaning,
-                      floor_ ? -floor_->credit(leaning) : 0};
+                      rooms_.floor ? -rooms_.floor->credit(leaning) : 0};
             held.cost.points = *lean + *ride + *pitch + held.floor;
             if (bore_left == bore_right)
                 held.level = static_cast<int>(
@@ -296,10 +299,11 @@ std::size_t Search::grip_of(const Wheels& wheels) {
     return grips_.size() - 1;
 }
 
-std::size_t Search::gears_of(double diameters) {
+std::size_t Search::gears_of(double diameters, double worn) {
     std::vector<Geared>& geared = geared_.emplace_back();
     for (std::size_t g = 0; g < lists_.gears.size(); ++g) {
-        if (!gearing_[g]) continue;
+        if (!gearing_[g] || (rooms_.gears && rooms_.gears->ground(gearing_[g]->spur, worn) < 0))
+            continue;
         const GearChoice& choice = lists_.gears[g];
         const auto rollout =
             ask(Term::rollout).points(pi * (diameters / 2) * choice.pinion / choice.spur);
@@ -314,7 +318,8 @@ std::size_t Search::gears_of(double diameters) {
 }
 
 bool Search::reaches(const Held& held, std::size_t gears) const {
-    return held.level < 0 || reach_[static_cast<std::size_t>(held.level)][gears];
+    if (held.level >= 0) return reach_[static_cast<std::size_t>(held.level)][gears];
+    return !rooms_.gears || rooms_.gears->motor(gearing_[gears]->distance, held.lean) >= 0;
 }
 
 /// What holders and gears cost at least on these wheels, with no more changes than `budget`.
@@ -355,9 +360,9 @@ Search::Opened Search::open(std::size_t at, const Stacked& stacked, int budget) 
         const auto roll = ask(Term::roll).points(degrees(stance.roll));
         const auto rake = ask(Term::rake).points(degrees(stance.rake));
         if (!ride || !roll || !rake) continue;
-        if (floor_)
+        if (rooms_.floor)
             held.floor =
-                floor_->points(lists_.shims.pairs()[stacked.pair], held.lean) - stacked.floor;
+                rooms_.floor->points(lists_.shims.pairs()[stacked.pair], held.lean) - stacked.floor;
         held.cost.points = *ride + *roll + *rake + held.floor;
         held.axle_z = stance.axle_z(-gear_u);
         opened.held.push_back(held);
@@ -374,12 +379,10 @@ std::optional<std::size_t> Search::next_gears(const Opened& opened, std::size_t 
     for (std::size_t j = from; j < geared.size(); ++j) {
         const std::size_t g = geared[j].gears;
         if (held.cost.changes + geared[j].cost.changes > opened.budget) continue;
-        const bool reached =
-            held.level >= 0
-                ? reaches(held, g)
-                : soft_.has(Limit::slot) ||
-                      place_on_slot(today_.motor, held.axle_z, gearing_[g]->distance).reached;
-        if (reached) return j;
+        if (!reaches(held, g)) continue;
+        if (held.level >= 0 || soft_.has(Limit::slot) ||
+            place_on_slot(today_.motor, held.axle_z, gearing_[g]->distance).reached)
+            return j;
     }
     return {};
 }

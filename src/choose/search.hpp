@@ -5,10 +5,17 @@
 #include <vector>
 
 #include "choose/build.hpp"
+#include "choose/gear_room.hpp"
 #include "choose/limit.hpp"
 #include "choose/room_floor.hpp"
 
 namespace podwright {
+
+/// What is known of the clearances that a search's judge looks at.
+struct KnownRoom {
+    const RoomFloor* floor = nullptr;  ///< what a goal on clearances costs at least
+    const GearRoom* gears = nullptr;   ///< gears with which something comes too close
+};
 
 /// Best first over everything that the lists can make. A build's cost is a sum of shares: wheels
 /// and tyres; shims and what sets the float; holders; gears. The shares of the stack and of the
@@ -17,10 +24,9 @@ namespace podwright {
 /// is still in it, and the first builds that are taken whole are the best, in order.
 class Search {
 public:
-    /// `today`, `lists` and `floor` must outlive the search. `soft` limits cost instead of
-    /// forbidding. `floor` is what the judge asks at least; nothing where it is not given.
-    Search(const Setup& today, const Lists& lists, Limits soft = {},
-           const RoomFloor* floor = nullptr);
+    /// `today`, `lists` and what `rooms` points at must outlive the search. `soft` limits cost
+    /// instead of forbidding.
+    Search(const Setup& today, const Lists& lists, Limits soft = {}, KnownRoom rooms = {});
 
     struct Found {
         Build build;
@@ -87,6 +93,7 @@ private:
     };
     struct Gearing {
         double distance;
+        double spur;  ///< outside diameter
         std::int64_t points;
     };
     /// One stack on one pair of wheels, with its holders in order.
@@ -102,7 +109,7 @@ private:
     void list_wheels();
     void fill(Kin& kin);
     std::size_t grip_of(const Wheels& wheels);
-    std::size_t gears_of(double diameters);
+    std::size_t gears_of(double diameters, double worn);
     bool reaches(const Held& held, std::size_t gears) const;
     std::optional<Cost> least_inside(const Wheels& wheels, int budget) const;
     Stack stack_of_sums(const Kin& kin, const Stacked& stacked) const;
@@ -117,7 +124,7 @@ private:
     const Setup& today_;
     const Lists& lists_;
     Limits soft_;
-    const RoomFloor* floor_;
+    KnownRoom rooms_;
     std::vector<Ask> asks_;
     std::vector<bool> good_rolling_[2], good_holder_[2];
     std::vector<std::optional<Gearing>> gearing_;  ///< nothing: forbidden
