@@ -19,6 +19,9 @@ void checks_page(WindowFrame& frame, Advisor& advisor, double aspect);
 /// What one more of each adjuster does to a reading.
 void effects_page(WindowFrame& frame, Advisor& advisor);
 
+/// The table of all of them, over the bench, while it is asked for.
+void effects_sheet(WindowFrame& frame, Advisor& advisor);
+
 /// What follows from what differs between the ghost and the present.
 void cause_lines(WindowFrame& frame);
 

@@ -10,14 +10,15 @@ namespace podwright {
 
 namespace {
 
-/// Whether two setups ask for the same: every value, and what there is to choose from. Titles and
-/// what was measured do not matter.
-bool asks_the_same(const Setup& a, const Setup& b) {
+/// Whether both have the same to choose from, and want the same of it.
+bool same_wishes(const Setup& a, const Setup& b) {
     const Choosing& x = a.choosing;
     const Choosing& y = b.choosing;
-    if (x.box != y.box || x.goals != y.goals || x.rules != y.rules || x.day != y.day ||
-        a.own_parts != b.own_parts)
-        return false;
+    return x.box == y.box && x.goals == y.goals && x.rules == y.rules && x.day == y.day &&
+           a.own_parts == b.own_parts;
+}
+
+bool same_values(const Setup& a, const Setup& b) {
     return std::all_of(parameters().begin(), parameters().end(), [&](const Parameter& p) {
         if (p.kind == ValueKind::text) return true;
         return p.kind == ValueKind::list ? p.get_list(a) == p.get_list(b) : p.get(a) == p.get(b);
@@ -66,6 +67,9 @@ void Advisor::poll(Model& model, double now) {
         plan_ = std::move(plan);
         picked_.clear();
     }
+    const Setup& present = model.history.now();
+    if (choice_ && !same_wishes(chosen_from_.setup, present)) choice_.reset();
+    if (plan_ && !same_wishes(planned_from_.setup, present)) plan_.reset();
     for (const std::string& failure : {choosing_.take_failure(), planning_.take_failure()})
         if (!failure.empty()) say(model, failure, now);
 }
@@ -79,11 +83,11 @@ double Advisor::seconds() const {
 }
 
 bool Advisor::choice_is_old(const Model& model) const {
-    return choice_ && !asks_the_same(chosen_from_.setup, model.history.now());
+    return choice_ && !same_values(chosen_from_.setup, model.history.now());
 }
 
 bool Advisor::plan_is_old(const Model& model) const {
-    return plan_ && !asks_the_same(planned_from_.setup, model.history.now());
+    return plan_ && !same_values(planned_from_.setup, model.history.now());
 }
 
 const Diagnosis& Advisor::diagnosis(const Model& model) {
@@ -107,17 +111,13 @@ const std::vector<Adjuster>& Advisor::effects(const Model& model) {
 void Advisor::offer(const std::string& name, const std::string& title, const Setup& setup,
                     bool hovered) {
     if (!hovered && (!is_picked(name) || offered_is_hovered_)) return;
-    if (name == on_model_) {
-        offered_ = Offer{name, {}};  // stands there already
-    } else {
-        offered_ = Offer{name, setup};
-        offered_->setup.title = title;
-    }
+    offered_ = Offer{name, setup};
+    offered_->setup.title = title;
     offered_is_hovered_ = hovered;
 }
 
 void Advisor::show_offered(Model& model) {
-    const std::optional<Offer> offer = std::exchange(offered_, {});
+    std::optional<Offer> offer = std::exchange(offered_, {});
     offered_is_hovered_ = false;
     if (!offer) {
         if (!picked_.empty()) model.look.alarmed.clear();
@@ -128,10 +128,11 @@ void Advisor::show_offered(Model& model) {
         refresh_ghost(model);
         return;
     }
-    if (offer->name == on_model_) return;
+    if (offer->name == on_model_ && same_values(offer->setup, stands_there_)) return;
     if (on_model_.empty()) before_ = model.ghost;
     on_model_ = offer->name;
-    keep_ghost(model, offer->setup);
+    stands_there_ = std::move(offer->setup);
+    keep_ghost(model, stands_there_);
 }
 
 std::vector<Step> steps_to(const Model& model, const Setup& build) {

@@ -23,7 +23,7 @@ public:
     void start_choosing(const Model& model);
     void start_planning(const Model& model);
     void stop();
-    /// Takes over what has been found.
+    /// Takes over what has been found; forgets what was found for another scene.
     void poll(Model& model, double now);
     bool busy() const { return choosing_.running() || planning_.running(); }
     bool choosing() const { return choosing_.running(); }
@@ -42,6 +42,7 @@ public:
     const Diagnosis& diagnosis(const Model& model);
     const std::vector<Adjuster>& effects(const Model& model);
     std::string effect_reading = "ride.rear";  ///< whose effects are listed
+    bool whole_table = false;                  ///< of all effects stands over the bench
 
     /// Something that can stand on the model as a ghost. To be called in every frame in which it
     /// can be seen; the hovered one is shown, else the picked one.
@@ -79,7 +80,8 @@ private:
     std::optional<Offer> offered_;
     bool offered_is_hovered_ = false;
     std::string on_model_;  ///< name of what stands there; empty: nothing of these
-    Ghost before_;          ///< the ghost that was there
+    Setup stands_there_;
+    Ghost before_;  ///< the ghost that was there
 };
 
 /// Makes the build of `build` the present: parts and settings that builds differ in, nothing else.

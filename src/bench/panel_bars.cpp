@@ -229,6 +229,7 @@ void help_sheet(WindowFrame& frame) {
         {"D, L, X, C", "dimensions, loupe, exploded view, cutaway"},
         {"B, P", "the axle bent, with moment and torque, case by case; let go and load again"},
         {"E", "what the axle feels: cases, builds, another axle; and back to the findings"},
+        {"tabs at the right", "builds from the parts box, the day, checks, what adjusters do"},
         {"M, K", "room: clearances on the model, or as colour"},
         {"N", "light or dark"},
         {"Tab", "hide or show the panels"},

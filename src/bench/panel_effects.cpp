@@ -1,3 +1,5 @@
+#include <GLFW/glfw3.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -81,6 +83,8 @@ void effects_page(WindowFrame& frame, Advisor& advisor) {
     note(frame,
          "What one more of each adjuster does to one reading, the strongest first. Point at a row "
          "for all that it moves. The motor stays where it is clamped.");
+    if (button(frame, "whole table", "The whole table")) advisor.whole_table = true;
+    ImGui::Dummy({0, frame.px(grid::hair)});
     reading_choice(frame, advisor);
     const std::vector<Adjuster>& all = advisor.effects(frame.model);
     std::vector<std::pair<const Adjuster*, const Effect*>> rows;
@@ -97,6 +101,72 @@ void effects_page(WindowFrame& frame, Advisor& advisor) {
     });
     for (const auto& [adjuster, effect] : rows)
         effect_row(frame, *adjuster, *effect, std::abs(rows.front().second->change));
+}
+
+namespace {
+
+void table_head(WindowFrame& frame) {
+    ImGui::TableSetupScrollFreeze(1, 1);
+    ImGui::TableSetupColumn("adjuster", ImGuiTableColumnFlags_WidthStretch);
+    for (const EffectColumn& column : effect_columns())
+        ImGui::TableSetupColumn(column.title, ImGuiTableColumnFlags_WidthFixed, frame.px(68));
+    ImGui::TableNextRow();
+    ImGui::TableNextColumn();
+    for (const EffectColumn& column : effect_columns()) {
+        ImGui::TableNextColumn();
+        right_aligned(frame.type.strong_small, frame.colours().ink, column.title,
+                      ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x);
+        ImGui::NewLine();
+    }
+}
+
+void table_row(WindowFrame& frame, const Adjuster& adjuster) {
+    std::vector<std::string> cells;
+    bool any = false;
+    for (const EffectColumn& column : effect_columns()) {
+        const Effect* effect = effect_on(adjuster, column.reading);
+        cells.push_back(effect ? shown_effect(effect->change, effect->unit, frame.model.shown)
+                               : std::string());
+        any = any || !cells.back().empty();
+    }
+    if (!any) return;
+    ImGui::TableNextRow();
+    ImGui::TableNextColumn();
+    wrapped(frame.type.small, frame.colours().ink, adjuster.text);
+    for (const std::string& cell : cells) {
+        ImGui::TableNextColumn();
+        right_aligned(frame.type.small, frame.colours().ink, cell,
+                      ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x);
+        ImGui::NewLine();
+    }
+}
+
+}  // namespace
+
+void effects_sheet(WindowFrame& frame, Advisor& advisor) {
+    if (!advisor.whole_table) return;
+    const ImGuiViewport& screen = *ImGui::GetMainViewport();
+    const ImVec2 size{std::min(frame.px(820), screen.Size.x - frame.px(40)),
+                      std::min(frame.px(640), screen.Size.y - frame.px(80))};
+    ImGui::SetNextWindowPos(screen.GetCenter(), ImGuiCond_Always, {0.5F, 0.5F});
+    ImGui::SetNextWindowSize(size);
+    ImGui::Begin("What one more of each adjuster does", &advisor.whole_table,
+                 ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoResize |
+                     ImGuiWindowFlags_NoSavedSettings);
+    if (frame.pressed(GLFW_KEY_ESCAPE)) advisor.whole_table = false;
+    wrapped(frame.type.small, frame.colours().quiet,
+            std::string("Lengths in ") + (frame.model.shown == LengthUnit::mm ? "mm" : "inches") +
+                ", roll in degrees; backlash with the motor left where it is clamped.");
+    ImGui::Dummy({0, frame.px(grid::hair)});
+    const int columns = static_cast<int>(effect_columns().size()) + 1;
+    if (ImGui::BeginTable(
+            "effects", columns,
+            ImGuiTableFlags_ScrollY | ImGuiTableFlags_RowBg | ImGuiTableFlags_BordersInnerH)) {
+        table_head(frame);
+        for (const Adjuster& adjuster : advisor.effects(frame.model)) table_row(frame, adjuster);
+        ImGui::EndTable();
+    }
+    ImGui::End();
 }
 
 void cause_lines(WindowFrame& frame) {

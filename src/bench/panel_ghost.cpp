@@ -11,12 +11,14 @@ namespace {
 /// A reading whose difference is smaller than what is shown of it has not changed.
 constexpr double shown_difference = 0.005;
 
-void change_row(WindowFrame& frame, const Reading& was, const Reading& is) {
+void change_row(WindowFrame& frame, const Reading& was, const Reading& is, bool roomy) {
     const Model& model = frame.model;
     ImGui::TableNextColumn();
     wrapped(frame.type.small, frame.colours().ink, std::string(is.label));
-    ImGui::TableNextColumn();
-    wrapped(frame.type.small, frame.colours().quiet, shown_reading(was, model.shown));
+    if (roomy) {
+        ImGui::TableNextColumn();
+        wrapped(frame.type.small, frame.colours().quiet, shown_reading(was, model.shown));
+    }
     ImGui::TableNextColumn();
     wrapped(frame.type.small, frame.colours().accent,
             shown_change(is, is.value - was.value, model.shown));
@@ -33,14 +35,16 @@ void ghost_panel(WindowFrame& frame) {
             kept ? "Ghost: " + model.ghost.title : "Ghost: before");
     cause_lines(frame);
     bool any = false;
-    if (ImGui::BeginTable("ghost", 3)) {
+    // In a narrow panel the change says more than what was.
+    const bool roomy = ImGui::GetContentRegionAvail().x > frame.px(260);
+    if (ImGui::BeginTable("ghost", roomy ? 3 : 2)) {
         ImGui::TableSetupColumn("reading", ImGuiTableColumnFlags_WidthStretch);
-        ImGui::TableSetupColumn("was", ImGuiTableColumnFlags_WidthFixed, frame.px(76));
+        if (roomy) ImGui::TableSetupColumn("was", ImGuiTableColumnFlags_WidthFixed, frame.px(76));
         ImGui::TableSetupColumn("change", ImGuiTableColumnFlags_WidthFixed, frame.px(84));
         for (const Reading& is : model.evaluation.readings) {
             const Reading* was = model.ghost.evaluation.reading(is.name);
             if (!was || std::abs(is.value - was->value) < shown_difference) continue;
-            change_row(frame, *was, is);
+            change_row(frame, *was, is, roomy);
             any = true;
         }
         ImGui::EndTable();

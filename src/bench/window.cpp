@@ -237,6 +237,7 @@ private:
         part_tools(frame, box);
         message_line(frame, box);
         help_sheet(frame);
+        effects_sheet(frame, advisor_);
         files_.show(frame);
     }
 
