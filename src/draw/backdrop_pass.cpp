@@ -1,5 +1,7 @@
 #include "draw/backdrop_pass.hpp"
 
+#include <vector>
+
 namespace podwright {
 
 namespace {
@@ -10,6 +12,19 @@ void set_sweep(const Program& program, const Plan& plan, bool dark) {
     program.set("u_wall",
                 dark ? glm::vec3(0.075F, 0.080F, 0.092F) : glm::vec3(0.745F, 0.768F, 0.796F));
     program.set("u_sweep", glm::vec2(plan.frame.horizon, dark ? 0.55F : 0.20F));
+}
+
+/// What of a picture lies about the rectangle.
+std::vector<Viewport> strips_around(const Viewport& hole, int width, int height) {
+    const int right = hole.x + hole.width;
+    const int above = hole.y + hole.height;
+    std::vector<Viewport> strips;
+    for (const Viewport& strip :
+         {Viewport{0, 0, width, hole.y}, Viewport{0, above, width, height - above},
+          Viewport{0, hole.y, hole.x, hole.height},
+          Viewport{right, hole.y, width - right, hole.height}})
+        if (strip.width > 0 && strip.height > 0) strips.push_back(strip);
+    return strips;
 }
 
 }  // namespace
@@ -27,7 +42,6 @@ void BackdropPass::draw_ground(const Plan& plan, const Scene& scene, const Shado
     set_sweep(*ground_, plan, scene.dark);
     ground_->set("u_map", 0);
     ground_->set("u_view", glm::vec4(0, 0, 2.0F * plan.frame.half_size));
-    glEnable(GL_DEPTH_TEST);
     glDisable(GL_CULL_FACE);
     glBindTexture(GL_TEXTURE_2D, shadows.ground_map());
     glBindVertexArray(no_vertices_.id());
@@ -39,7 +53,6 @@ void BackdropPass::draw_backdrop(const Plan& plan, const Scene& scene) {
         backdrop_.emplace(Program({"fullscreen_vertex"}, {"backdrop", "backdrop_fragment"}));
     backdrop_->use();
     set_sweep(*backdrop_, plan, scene.dark);
-    glEnable(GL_DEPTH_TEST);
     glDepthFunc(GL_LEQUAL);
     glDisable(GL_CULL_FACE);
     glBindVertexArray(no_vertices_.id());
@@ -71,21 +84,28 @@ void BackdropPass::present(const Framebuffer& picture, int x, int y, Presenting 
     glDisable(GL_BLEND);
 }
 
+void BackdropPass::draw_surroundings(const Plan& plan, const Scene& scene,
+                                     const ShadowPass& shadows) {
+    const glm::ivec2 size(plan.frame.half_size * 2.0F);
+    glEnable(GL_SCISSOR_TEST);
+    for (const Viewport& part : strips_around(plan.touched, size.x, size.y)) {
+        glScissor(part.x, part.y, part.width, part.height);
+        draw_backdrop(plan, scene);
+        if (scene.show_ground) draw_ground(plan, scene, shadows);
+    }
+    glDisable(GL_SCISSOR_TEST);
+}
+
 void BackdropPass::present_smoothed(const Framebuffer& picture, int x, int y,
                                     const Viewport& touched) {
-    const int right = touched.x + touched.width;
-    const int above = touched.y + touched.height;
     const auto within = [&](const Viewport& part, Presenting how) {
-        if (part.width <= 0 || part.height <= 0) return;
         glScissor(x + part.x, y + part.y, part.width, part.height);
         present(picture, x, y, how);
     };
     glEnable(GL_SCISSOR_TEST);
     within(touched, Presenting::smoothed);
-    within({0, 0, picture.width(), touched.y}, Presenting::plain);
-    within({0, above, picture.width(), picture.height() - above}, Presenting::plain);
-    within({0, touched.y, touched.x, touched.height}, Presenting::plain);
-    within({right, touched.y, picture.width() - right, touched.height}, Presenting::plain);
+    for (const Viewport& part : strips_around(touched, picture.width(), picture.height()))
+        within(part, Presenting::plain);
     glDisable(GL_SCISSOR_TEST);
 }
 

@@ -21,6 +21,8 @@ public:
     void draw_ground(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
     /// Where nothing has been drawn yet.
     void draw_backdrop(const Plan& plan, const Scene& scene);
+    /// Ground and backdrop in the bound framebuffer, without depth, where the parts do not reach.
+    void draw_surroundings(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
     /// Copies `picture` to the bound framebuffer, with its lower left corner at x, y.
     void present(const Framebuffer& picture, int x, int y, Presenting how);
     /// The same, smoothed within the rectangle `touched` and as it is elsewhere.

@@ -52,10 +52,10 @@ Framebuffer::Framebuffer(int width, int height, int samples)
     if (!complete) throw DrawError("This computer's OpenGL refused a picture buffer.");
 }
 
-void Framebuffer::resolve_into(GLuint target) const {
+void Framebuffer::resolve_into(GLuint target, int x, int y, int width, int height) const {
     glBindFramebuffer(GL_READ_FRAMEBUFFER, id());
     glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target);
-    glBlitFramebuffer(0, 0, width_, height_, 0, 0, width_, height_, GL_COLOR_BUFFER_BIT,
+    glBlitFramebuffer(x, y, x + width, y + height, x, y, x + width, y + height, GL_COLOR_BUFFER_BIT,
                       GL_NEAREST);
 }
 

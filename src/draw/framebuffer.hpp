@@ -21,8 +21,9 @@ public:
     int height() const { return height_; }
     int samples() const { return samples_; }
 
-    /// Averages the samples into the lower left of `target`, an RGBA8 framebuffer of one sample.
-    void resolve_into(GLuint target) const;
+    /// Averages the samples of a rectangle (pixels, from the lower left) into the same place of
+    /// `target`, an RGBA8 framebuffer of one sample.
+    void resolve_into(GLuint target, int x, int y, int width, int height) const;
     /// The colours as they are now (one sample only).
     Image read() const;
 

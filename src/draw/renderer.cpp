@@ -96,12 +96,18 @@ std::string describe() {
 constexpr float light_paper = 0.955F;
 constexpr float dark_paper = 0.17F;
 
-void begin(const Framebuffer& picture, bool dark) {
-    const float paper = dark ? dark_paper : light_paper;
+// For pictures whose colour the backdrop completes.
+void begin(const Framebuffer& picture) {
     glBindFramebuffer(GL_FRAMEBUFFER, picture.id());
     glViewport(0, 0, picture.width(), picture.height());
+    glClear(GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+}
+
+void begin_on_paper(const Framebuffer& picture, bool dark) {
+    const float paper = dark ? dark_paper : light_paper;
+    begin(picture);
     glClearColor(paper, paper, paper, 1);
-    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+    glClear(GL_COLOR_BUFFER_BIT);
 }
 
 }  // namespace
@@ -183,23 +189,38 @@ void Renderer::draw(const Scene& scene, const Camera& camera, const Viewport& vi
     plan.frame.world_to_light = state.shadows.world_to_light();
     if (settled) state.shade.render(plan, state.shadows);
     const Lighting lighting{state.shadows, settled ? &state.shade : nullptr};
-    begin(sampled ? pictures.sampled : pictures.finished, scene.dark);
+    const bool whole = view.x == 0 && view.y == 0 && view.height == target_height;
+    // A picture of our own kind is made in its place, without a copy.
+    const bool in_place = sampled && whole && target != 0;
+    const Viewport& touched = plan.touched;
+    if (sampled) {
+        glBindFramebuffer(GL_FRAMEBUFFER, in_place ? target : pictures.finished.id());
+        glViewport(0, 0, view.width, view.height);
+        glDisable(GL_DEPTH_TEST);
+        state.backdrop.draw_surroundings(plan, scene, state.shadows);
+        // Samples are dear: only where the parts are.
+        glEnable(GL_SCISSOR_TEST);
+        glScissor(touched.x, touched.y, touched.width, touched.height);
+    }
+    const Framebuffer& drawn = sampled ? pictures.sampled : pictures.finished;
+    // Along the rim of a cap may stand depth without colour, where no backdrop comes.
+    scene.cut ? begin_on_paper(drawn, scene.dark) : begin(drawn);
     state.draw_parts(plan, scene, lighting);
+    glEnable(GL_DEPTH_TEST);
     if (scene.show_ground) state.backdrop.draw_ground(plan, scene, state.shadows);
     state.backdrop.draw_backdrop(plan, scene);
     state.draw_lines(plan, scene, lighting);
-    const bool whole = view.x == 0 && view.y == 0 && view.height == target_height;
-    if (sampled && whole && target != 0) {  // a picture of our own kind: no copy between
-        pictures.sampled.resolve_into(target);
-        return;
-    }
-    if (sampled) pictures.sampled.resolve_into(pictures.finished.id());
+    glDisable(GL_SCISSOR_TEST);
+    if (sampled)
+        pictures.sampled.resolve_into(in_place ? target : pictures.finished.id(), touched.x,
+                                      touched.y, touched.width, touched.height);
+    if (in_place) return;
     glBindFramebuffer(GL_FRAMEBUFFER, target);
     const int bottom = target_height - view.y - view.height;
     if (settled)
         state.backdrop.present(pictures.finished, view.x, bottom, Presenting::plain);
     else
-        state.backdrop.present_smoothed(pictures.finished, view.x, bottom, plan.touched);
+        state.backdrop.present_smoothed(pictures.finished, view.x, bottom, touched);
 }
 
 void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewport& view,
@@ -215,10 +236,11 @@ void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewpo
     const Plan plan = plan_picture(scene, camera, view.width, view.height, mesh_of);
     state.shade.clear();
     const Lighting lighting{state.shadows, &state.shade};
-    begin(sampled ? pictures.sampled : pictures.finished, scene.dark);
+    begin_on_paper(sampled ? pictures.sampled : pictures.finished, scene.dark);
     state.draw_parts(plan, scene, lighting);
     state.draw_lines(plan, scene, lighting);
-    if (sampled) pictures.sampled.resolve_into(pictures.finished.id());
+    if (sampled)
+        pictures.sampled.resolve_into(pictures.finished.id(), 0, 0, view.width, view.height);
     glBindFramebuffer(GL_FRAMEBUFFER, target);
     state.backdrop.present(pictures.finished, view.x, target_height - view.y - view.height,
                            Presenting::round);

@@ -127,7 +127,7 @@ TEST_CASE("the mouse turns the bench, picks a part, and keys choose views") {
     window.key("2");
     window.wait_for("the left view", [](const auto& s) { return s["view"] == "left"; });
     // In the middle of the left view stands some part of the left end.
-    window.press(700, 400);
+    window.press(700, 525);
     window.release();
     window.wait_for("a picked part",
                     [](const auto& s) { return s["picked"].template get<std::string>() != ""; });
