@@ -25,9 +25,10 @@ bool too_long(const Model& model, std::chrono::steady_clock::time_point start) {
     return model.in_a_hurry && taken.count() > longest_measuring;
 }
 
-/// While something is dragged one block of builds must do.
-std::uint64_t builds_for(const Model& model) {
-    return model.provisional ? builds_per_block : usual_builds;
+/// While something is dragged one block of builds must do, but for the float: fewer would make its
+/// share outside, which is a reading, seem to change.
+BuildCounts builds_for(const Model& model) {
+    return model.provisional ? BuildCounts{usual_builds.of_float, builds_per_block} : usual_builds;
 }
 
 void follow_with_ghost(Model& model) {

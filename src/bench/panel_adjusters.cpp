@@ -65,6 +65,24 @@ void explain(const Parameter& p) {
     ImGui::EndTooltip();
 }
 
+/// What the value in hand does to the other axle; how many figures that are.
+int tell_other_axle(const Model& model) {
+    const auto& was = model.before.feel.comparison;
+    const auto& now = model.evaluation.feel.comparison;
+    if (!was || !now) return 0;
+    int told = 0;
+    const auto before = compared_figures(*was), after = compared_figures(*now);
+    for (std::size_t i = 0; i < after.size(); ++i) {
+        const std::string from = shown_figure(before[i], before[i].second, model.shown);
+        const std::string to = shown_figure(after[i], after[i].second, model.shown);
+        if (from == to) continue;
+        ++told;
+        ImGui::Text("%s  %s  (was %s)", std::string(after[i].label).c_str(), to.c_str(),
+                    from.c_str());
+    }
+    return told;
+}
+
 /// What the value in hand does to the readings, beside the mouse.
 void tell_changes(const WindowFrame& frame) {
     const Model& model = frame.model;
@@ -81,6 +99,7 @@ void tell_changes(const WindowFrame& frame) {
                     shown_reading(now, model.shown).c_str(),
                     shown_change(now, now.value - was->value, model.shown).c_str());
     }
+    told += tell_other_axle(model);
     if (told == 0) ImGui::TextUnformatted("no reading changes");
     ImGui::PopFont();
     ImGui::EndTooltip();

@@ -5,6 +5,7 @@
 #include "bench/panels.hpp"
 #include "bench/plot.hpp"
 #include "bench/value_row.hpp"
+#include "core/conflicts.hpp"
 #include "core/limits.hpp"
 #include "core/other_axle.hpp"
 
@@ -14,9 +15,11 @@ namespace {
 
 void gap(const WindowFrame& frame, float units) { ImGui::Dummy({0, frame.px(units)}); }
 
-/// Makes this setup the present.
+/// Makes this setup the present; says why not if no car could be like it.
 void put(WindowFrame& frame, Setup next, std::string what) {
     Model& model = frame.model;
+    if (const auto conflict = find_conflict(next))
+        return say(model, "Not possible: " + conflict->text, frame.now);
     model.play.reset();
     model.history.push(std::move(next), std::move(what));
     cancel(model);
@@ -180,6 +183,29 @@ void start_comparison(WindowFrame& frame) {
     put(frame, std::move(next), "another axle to compare with");
 }
 
+/// The axles of the parts box, each to be held against the car's own.
+void box_axles(WindowFrame& frame) {
+    const std::vector<AxleKind>& axles = frame.model.setup.choosing.box.axles;
+    if (axles.empty()) return;
+    ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x);
+    const bool open = ImGui::BeginCombo("##box axles", "one from the parts box");
+    frame.note_place("box axles", ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+    if (!open) return;
+    const AxleKind* chosen = nullptr;
+    for (const AxleKind& kind : axles) {
+        if (ImGui::Selectable(kind.name.c_str())) chosen = &kind;
+        frame.note_place("box axle " + kind.name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+    }
+    ImGui::EndCombo();
+    if (!chosen) return;
+    Setup next = frame.model.history.now();
+    next.other_axle = {};
+    next.other_axle.waist = chosen->waist;
+    next.other_axle.bore = chosen->bore;
+    next.other_axle.material = static_cast<Material>(chosen->material);
+    put(frame, std::move(next), "compare with " + chosen->name);
+}
+
 void other_axle_rows(WindowFrame& frame) {
     for (const char* key : {"other_axle.material", "other_axle.waist", "other_axle.bore"})
         adjuster_row(frame, key);
@@ -196,8 +222,8 @@ void comparison_section(WindowFrame& frame) {
         wrapped(frame.type.text, frame.colours().ink,
                 "What would a lighter or a stiffer axle do to this car?");
         gap(frame, 2);
-        if (button(frame, "compare", "Compare with another axle")) start_comparison(frame);
-        return;
+        if (button(frame, "compare", "Compare with another axle")) return start_comparison(frame);
+        return box_axles(frame);
     }
     comparison_table(frame, *model.evaluation.feel.comparison);
     verdict(frame, *model.evaluation.feel.comparison);
@@ -209,6 +235,8 @@ void comparison_section(WindowFrame& frame) {
         next.other_axle = {};
         return put(frame, std::move(next), "no other axle");
     }
+    gap(frame, grid::hair);
+    box_axles(frame);
     gap(frame, grid::hair);
     other_axle_rows(frame);
 }

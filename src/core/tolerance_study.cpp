@@ -23,7 +23,7 @@ void set_windows(std::vector<ToleranceStudy>& all, const Setup& s) {
 
 }  // namespace
 
-std::vector<ToleranceStudy> study_tolerances(const Setup& setup, std::uint64_t builds,
+std::vector<ToleranceStudy> study_tolerances(const Setup& setup, const BuildCounts& builds,
                                              std::uint64_t seed, int threads) {
     std::vector<ToleranceStudy> all;
     for (StackUp& up : stack_ups(setup)) all.push_back({std::move(up), {}, {}, 0, 0, {}, {}});
@@ -37,7 +37,7 @@ std::vector<ToleranceStudy> study_tolerances(const Setup& setup, std::uint64_t b
         study.first_bin = up.nominal - spread;
         study.last_bin = up.nominal + spread;
         SamplePlan plan;
-        plan.builds = builds;
+        plan.builds = &study == all.data() ? builds.of_float : builds.of_others;
         plan.seed = seed;
         plan.threads = threads;
         plan.low = study.low.value_or(plan.low);

@@ -20,8 +20,14 @@ struct ToleranceStudy {
     ShareInterval outside{0, 0};  ///< 95 % confidence interval of the share outside the window
 };
 
+/// How many builds are drawn.
+struct BuildCounts {
+    std::uint64_t of_float = 0;  ///< whose share outside is a reading
+    std::uint64_t of_others = 0;
+};
+
 /// Float, overall width, shift, ride height, backlash, in the order of stack_ups().
-std::vector<ToleranceStudy> study_tolerances(const Setup& setup, std::uint64_t builds,
+std::vector<ToleranceStudy> study_tolerances(const Setup& setup, const BuildCounts& builds,
                                              std::uint64_t seed = 1, int threads = 1);
 
 }  // namespace podwright

@@ -53,7 +53,7 @@ Evaluation evaluate(const Setup& setup, const Asked& asked) {
     e.feel = feel_of(setup, e.stack, e.stance, e.drive,
                      turning_mass_of(setup, e.stance, e.drive, e.assembly, weigh));
     add_comparison(setup, asked, weigh, e);
-    if (asked.builds > 0) e.feel.tolerances = study_tolerances(setup, asked.builds);
+    if (asked.builds.of_float > 0) e.feel.tolerances = study_tolerances(setup, asked.builds);
     e.readings = readings_of(setup, e.stack, e.stance, e.drive, &e.feel);
     e.findings = findings_of({setup, e.stack, e.stance, e.drive, asked.shown, &e.feel});
     find_rules(setup, e.readings, asked.shown, e.findings);

@@ -42,11 +42,11 @@ struct Asked {
     double horizon = clearance_horizon;  ///< pairs farther apart are left out, mm
     bool clearance_fixes = true;         ///< look for changes that make room; takes milliseconds
     Scales* scales = nullptr;  ///< weighs meshes of the user's own; without it they weigh nothing
-    std::uint64_t builds = 0;  ///< drawn at random within the tolerances; about 10 ns each
+    BuildCounts builds = {};   ///< drawn at random within the tolerances; about 10 ns each
 };
 
 /// As many builds as reports and the window at rest draw: a share of 1 % is then known to 0.04 %.
-inline constexpr std::uint64_t usual_builds = 250'000;
+inline constexpr BuildCounts usual_builds = {250'000, 250'000};
 
 /// Pure: the same setup gives the same evaluation, whatever the meter has measured before. `setup`
 /// must be free of conflicts (find_conflict) and in range. All values are in mm.

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "bench/edit.hpp"
 #include "bench/load_case.hpp"
 #include "bench/picture.hpp"
 #include "bench/swing.hpp"
@@ -285,6 +286,51 @@ TEST_CASE("builds are drawn as many as in a report, and fewer while something is
     const Change wider{"left.inset", -4, {}};
     try_changes(m, {&wider, 1}, 0);
     CHECK(m.evaluation.feel.tolerances[1].sample.builds == builds_per_block);
+    // The float, which is a reading, does not seem to change by chance.
+    CHECK(m.evaluation.feel.tolerances[0].sample.histogram ==
+          m.before.feel.tolerances[0].sample.histogram);
     commit(m);
-    CHECK(m.evaluation.feel.tolerances[1].sample.builds >= usual_builds);
+    CHECK(m.evaluation.feel.tolerances[1].sample.builds >= usual_builds.of_others);
+}
+
+TEST_CASE("an adjuster that may be absent plays from what counts, and is absent again") {
+    Model m{Setup{}};
+    m.setup.other_axle = {};
+    for (const char* key : {"other_axle.bore", "axle.shear_modulus"}) {
+        INFO(key);
+        const Parameter& p = *find_parameter(key);
+        const double counts = counting_value(p, m.setup);
+        start_play(m, key, 0);
+        CHECK(m.play->start == counts);
+        double least = 1e9, most = -1e9;
+        for (double t = 0; t <= swing_seconds + 0.1; t += 0.1) {
+            advance(m, t);
+            const double now = counting_value(p, m.setup);
+            least = std::min(least, now);
+            most = std::max(most, now);
+        }
+        CHECK(least < counts);
+        CHECK(most > counts);
+        CHECK_FALSE(p.get(m.setup));
+        CHECK(m.history.is_saved());
+    }
+}
+
+TEST_CASE("a fix that changes a text is made and taken back") {
+    Setup tight;
+    tight.fits.axle = "H7/k6";
+    Model m{tight};
+    const auto found = [&]() -> const Finding* {
+        for (const Finding& f : m.evaluation.findings)
+            if (f.code == "fit.tight") return &f;
+        return nullptr;
+    };
+    REQUIRE(found() != nullptr);
+    const std::vector<Change> changes = found()->changes;
+    CHECK(describe(changes.front(), LengthUnit::mm) == "axle fit H7/g6");
+    make_changes(m, changes, "fix fit.tight", 0);
+    CHECK(m.setup.fits.axle == "H7/g6");
+    CHECK(found() == nullptr);
+    undo(m);
+    CHECK(m.setup.fits.axle == "H7/k6");
 }

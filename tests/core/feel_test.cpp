@@ -21,7 +21,7 @@ namespace {
 
 Evaluation with_builds(const Setup& setup) {
     Asked asked;
-    asked.builds = 50'000;
+    asked.builds = {50'000, 50'000};
     return evaluate(setup, asked);
 }
 

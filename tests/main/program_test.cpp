@@ -260,7 +260,7 @@ TEST_CASE("a motion is recorded, the same pictures every time") {
     CHECK(pictures == 3);
     CHECK(webp == bytes_of(folder / "b.webp"));
 
-    for (const std::string motion : {"explode", "float", "envelope", "left.inset"}) {
+    for (const std::string motion : {"explode", "float", "envelope", "load", "left.inset"}) {
         const std::string name = motion.substr(0, 4);
         record(name, motion);
         const auto picture = [&](const char* file) { return bytes_of(folder / name / file); };
