@@ -74,7 +74,10 @@ void blame_card(WindowFrame& frame, Advisor& advisor, const Blame& blame) {
     card_title(frame, card, "Nothing fits", "");
     if (blame.obstacles.empty())
         wrapped(frame.type.small, frame.colours().ink,
-                "No single limit is to blame: it takes more than one.", card.width);
+                blame.gave_up
+                    ? "No single limit was found to be in the way: too much comes too close."
+                    : "No single limit is to blame: it takes more than one.",
+                card.width);
     for (const Blame::Obstacle& obstacle : blame.obstacles)
         bullet(frame, card.width, "In the way: " + obstacle.text);
     if (blame.addition)

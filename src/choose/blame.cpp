@@ -23,7 +23,10 @@ constexpr std::array<double, 13> usual_blades = {0.05, 0.1, 0.15, 0.2, 0.25, 0.3
 /// The best build that breaks no limit outside of `soft`.
 class Finder {
 public:
-    Finder(const Setup& setup, const ChooseOptions& options) : today_(setup), options_(options) {}
+    /// After `most` whole builds of which none would do it gives up: what fails so often, as a tyre
+    /// that meets the motor, fails with everything else, too.
+    Finder(const Setup& setup, const ChooseOptions& options, std::size_t most)
+        : today_(setup), options_(options), most_(most) {}
 
     using Accept = std::function<bool(const Setup&)>;
 
@@ -32,16 +35,19 @@ public:
         std::optional<Room> room;
         if (options_.meter && !soft.has(Limit::clearances)) room.emplace(*options_.meter);
         const GearRoom gears(today_, room ? options_.meter : nullptr);
-        Search search(today_, lists, soft, {nullptr, &gears});
+        const RoomFloor floor(today_, lists, room ? options_.meter : nullptr);
+        Search search(today_, lists, soft, {&floor, &gears});
         std::optional<Felt> felt;
         if (options_.felt && !soft.has(Limit::felt)) felt.emplace(today_);
         Search::Query query;
         query.most = 1;
-        query.go_on = [this] { return go_on(); };
+        query.go_on = [this] { return judged_ <= most_ && go_on(); };
         query.judge = [&](const Setup& build) -> std::optional<std::int64_t> {
-            if (stopped_ || (accept && !accept(build)) || breaks(build, soft)) return {};
+            if (stopped_ || judged_ > most_ || (accept && !accept(build)) || breaks(build, soft))
+                return {};
             if (felt && !felt->against(build).empty()) return {};
             if (!room) return 0;
+            ++judged_;
             go_on();
             margin_ = room->of(build);
             if (!margin_) close_ = room->last();
@@ -55,6 +61,7 @@ public:
 
     std::optional<double> margin() const { return margin_; }
     bool stopped() const { return stopped_; }
+    bool gave_up() const { return judged_ > most_; }
 
 private:
     bool go_on() {
@@ -79,6 +86,8 @@ private:
     const ChooseOptions& options_;
     std::optional<double> margin_;
     Room::Close close_;
+    std::size_t most_;
+    std::size_t judged_ = 0;
     bool stopped_ = false;
 };
 
@@ -186,21 +195,17 @@ std::vector<Offer> offers_for(const Setup& setup) {
                                   }
                               box.shims.push_back({thickness, n});
                           }});
-    offers.push_back({"holder", [](PartsBox& box, int n) {
-                          constexpr int steps = 6;  // half millimetres, up to 3 mm
-                          for (int i = 0; i <= steps; ++i) {
-                              const double step = 0.5 * i;
-                              const auto known =
-                                  std::find_if(box.holders.begin(), box.holders.end(),
-                                               [&](const HolderKind& kind) {
-                                                   return std::abs(kind.step - step) < 1e-9;
-                                               });
-                              if (known != box.holders.end())
-                                  known->count += n;
-                              else
-                                  box.holders.push_back({step, n});
-                          }
-                      }});
+    // Each size by itself: of two new sizes at once no build would be an answer.
+    constexpr int steps = 6;  // half millimetres, up to 3 mm
+    for (int i = 0; i <= steps; ++i)
+        offers.push_back({"holder", [step = 0.5 * i](PartsBox& box, int n) {
+                              for (HolderKind& kind : box.holders)
+                                  if (std::abs(kind.step - step) < 1e-9) {
+                                      kind.count += n;
+                                      return;
+                                  }
+                              box.holders.push_back({step, n});
+                          }});
     const auto teeth = [&offers](const char* what, std::vector<int> PartsBox::*list, int low,
                                  int high) {
         offers.push_back({what, [=](PartsBox& box, int) {
@@ -220,12 +225,12 @@ std::vector<Offer> offers_for(const Setup& setup) {
                                       [&](double b) { return std::abs(b - blade) < 1e-9; }))
                          box.blades.push_back(blade);
              }});
-    offers.push_back(
-        {"wheel", [](PartsBox& box, int n) {
-             constexpr int quarters = 32;  // of a millimetre, either way
-             for (int i = -quarters; i <= quarters; ++i)
-                 box.wheels.push_back({"of " + fixed(0.25 * i, 2) + " mm inset", 0.25 * i, {}, n});
-         }});
+    constexpr int quarters = 32;  // of a millimetre, either way
+    for (int i = -quarters; i <= quarters; ++i)
+        offers.push_back(
+            {"wheel", [inset = 0.25 * i](PartsBox& box, int n) {
+                 box.wheels.push_back({"of " + fixed(inset, 2) + " mm inset", inset, {}, n});
+             }});
     return offers;
 }
 
@@ -274,11 +279,14 @@ std::optional<Blame::Addition> smallest_addition(const Setup& setup, const Choos
         std::optional<Search::Found> best;
         std::optional<double> room;
         for (const Offer& offer : offers_for(setup)) {
-            if (n == 2 && (offer.what == "pinion" || offer.what == "spur" || offer.what == "blade"))
-                continue;
+            const bool single =
+                offer.what == "pinion" || offer.what == "spur" || offer.what == "blade";
+            // A wheel of a new inset is of no use without its like on the other side.
+            if (n == 2 ? single : offer.what == "wheel") continue;
             Setup with = listed;
             offer.add(with.choosing.box, n);
-            Finder finder(with, options);
+            constexpr std::size_t most = 12;
+            Finder finder(with, options, most);
             const auto found = finder.run({}, [&](const Setup& build) {
                 const auto need = beyond_box(build, listed.choosing.box, options.shown);
                 return need.size() <= 1 && (need.empty() || need.begin()->second <= n);
@@ -317,9 +325,11 @@ Blame find_blame(const Setup& setup, const ChooseOptions& options) {
             continue;
         Limits soft;
         soft.add(limit);
-        Finder finder(setup, options);
+        constexpr std::size_t most = 1500;
+        Finder finder(setup, options, most);
         const auto found = finder.run(soft);
         if (finder.stopped()) return blame;
+        blame.gave_up = blame.gave_up || finder.gave_up();
         if (found)
             blame.obstacles.push_back(
                 {limit, obstacle_text(limit, found->setup, options.shown), found->setup});

@@ -5,7 +5,8 @@
 namespace podwright {
 
 /// For a setup of which no build fits: which single limits are to blame, and the smallest addition
-/// to the box (one part, or two alike) with which something fits.
+/// to the box (one part, or two alike) with which something fits. Of each addition the best few
+/// builds are measured; if all of them come too close somewhere it does not count.
 Blame find_blame(const Setup& setup, const ChooseOptions& options);
 
 }  // namespace podwright

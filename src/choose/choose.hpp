@@ -42,6 +42,7 @@ struct Blame {
         Setup nearest;  ///< the build that comes nearest to it and keeps all other limits
     };
     std::vector<Obstacle> obstacles;  ///< each alone is to blame; empty if no single one is
+    bool gave_up = false;  ///< too much came too close somewhere: there may be another obstacle
     struct Addition {
         std::string text;  ///< "2 x 1.50 mm holder"
         Answer answer;     ///< the best build with it

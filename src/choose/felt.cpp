@@ -33,7 +33,7 @@ Felt::Felt(const Setup& today) {
 std::vector<std::string> Felt::against(const Setup& build) const {
     std::vector<std::string> codes;
     each_finding(build, [&](const std::string& code) {
-        if (of_warmth(code) || (of_axle(code) && known_.count(code) == 0)) codes.push_back(code);
+        if (of_warmth(code) || (of_axle(code) && !known_.contains(code))) codes.push_back(code);
     });
     return codes;
 }

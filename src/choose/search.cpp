@@ -66,6 +66,7 @@ struct Search::Item {
 Search::Search(const Setup& today, const Lists& lists, Limits soft, KnownRoom rooms)
     : today_(today), lists_(lists), soft_(soft), rooms_(rooms), asks_(asks_of(today, soft)) {
     judge_singles();
+    most_lean_ = most_lean();
     list_wheels();
 }
 
@@ -128,6 +129,24 @@ void Search::judge_singles() {
                 clear &&
                 (anywhere || place_on_slot(today_.motor, levels_[level], distance).reached);
     }
+}
+
+double Search::most_lean() const {
+    double radii = 0;  // by which left and right can differ
+    for (const Rolling& l : lists_.rolling[0])
+        for (const Rolling& r : lists_.rolling[1])
+            radii = std::max(radii, std::abs(rolling_radius(l.size) - rolling_radius(r.size)));
+    const double seats = today_.left.seat + today_.right.seat;
+    const auto roll = [&](double difference) { return degrees(std::atan(difference / seats)); };
+    double most = 0;
+    for (const HolderChoice& l : lists_.holders[0])
+        for (const HolderChoice& r : lists_.holders[1]) {
+            const double tilt = bore_of(today_, l) - bore_of(today_, r);
+            // The wheels stand farther apart than the seats: radii lean the axle by less.
+            if (ask(Term::roll).least_points(roll(-radii - tilt), roll(radii - tilt)))
+                most = std::max(most, std::abs(tilt) / seats);
+        }
+    return most;
 }
 
 void Search::list_wheels() {
@@ -220,7 +239,9 @@ void Search::fill(Kin& kin) {
     const auto at_least = [&](const ShimPair& pair) {
         return rooms_.floor ? rooms_.floor->points(pair, 0) : 0;
     };
-    for (auto pair = first; pair != pairs.end() && difference(*pair) + even <= high + slack; ++pair)
+    for (auto pair = first; pair != pairs.end() && difference(*pair) + even <= high + slack;
+         ++pair) {
+        if (rooms_.floor && rooms_.floor->forbids(*pair, most_lean_)) continue;
         for (std::size_t setting = 0; setting < lists_.floats.size(); ++setting) {
             Stacked stacked{lists_.stack_cost(*pair, setting),
                             static_cast<std::uint32_t>(pair - pairs.begin()),
@@ -238,6 +259,7 @@ void Search::fill(Kin& kin) {
             kin.right_low = std::min(kin.right_low, stack.right.wheel);
             kin.right_high = std::max(kin.right_high, stack.right.wheel);
         }
+    }
     kin.any.rest = kin.stacks;
     std::make_heap(kin.any.rest.begin(), kin.any.rest.end(), Later{});
 }
@@ -354,15 +376,15 @@ Search::Opened Search::open(std::size_t at, const Stacked& stacked, int budget) 
     Opened opened{at, stacked, {}, budget};
     for (Held held : grips_[wheels.grip]) {
         if (held.cost.changes > budget) continue;
+        const ShimPair& shims = lists_.shims.pairs()[stacked.pair];
+        if (rooms_.floor && rooms_.floor->forbids(shims, held.lean)) continue;
         lists_.set_holders(setup, held.left, held.right);
         const Stance stance = stance_of(setup, stack);
         const auto ride = ask(Term::ride).points(stance.ride);
         const auto roll = ask(Term::roll).points(degrees(stance.roll));
         const auto rake = ask(Term::rake).points(degrees(stance.rake));
         if (!ride || !roll || !rake) continue;
-        if (rooms_.floor)
-            held.floor =
-                rooms_.floor->points(lists_.shims.pairs()[stacked.pair], held.lean) - stacked.floor;
+        if (rooms_.floor) held.floor = rooms_.floor->points(shims, held.lean) - stacked.floor;
         held.cost.points = *ride + *roll + *rake + held.floor;
         held.axle_z = stance.axle_z(-gear_u);
         opened.held.push_back(held);

@@ -13,7 +13,7 @@ namespace podwright {
 
 /// What is known of the clearances that a search's judge looks at.
 struct KnownRoom {
-    const RoomFloor* floor = nullptr;  ///< what a goal on clearances costs at least
+    const RoomFloor* floor = nullptr;  ///< what shims say of it
     const GearRoom* gears = nullptr;   ///< gears with which something comes too close
 };
 
@@ -106,6 +106,7 @@ private:
     struct Item;
 
     void judge_singles();
+    double most_lean() const;
     void list_wheels();
     void fill(Kin& kin);
     std::size_t grip_of(const Wheels& wheels);
@@ -125,6 +126,7 @@ private:
     const Lists& lists_;
     Limits soft_;
     KnownRoom rooms_;
+    double most_lean_ = 0;  ///< of the axle in the pod with holders that the limit on roll allows
     std::vector<Ask> asks_;
     std::vector<bool> good_rolling_[2], good_holder_[2];
     std::vector<std::optional<Gearing>> gearing_;  ///< nothing: forbidden

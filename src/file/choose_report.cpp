@@ -81,7 +81,10 @@ std::string answer_text(const std::string& head, const Answer& answer, bool inch
 
 std::string blame_text(const Blame& blame, bool inches) {
     std::string text = "Nothing that the box allows keeps every limit.\n";
-    if (blame.obstacles.empty()) text += "No single limit is to blame: it takes more than one.\n";
+    if (blame.obstacles.empty())
+        text += blame.gave_up
+                    ? "No single limit was found to be in the way: too much comes too close.\n"
+                    : "No single limit is to blame: it takes more than one.\n";
     for (const Blame::Obstacle& obstacle : blame.obstacles)
         text += "in the way: " + wrapped(harmless(obstacle.text), 12) + "\n";
     if (!blame.addition)
@@ -108,7 +111,9 @@ std::string choice_json(const Setup& today, const Choice& choice) {
         root["trades"].push_back(
             {{"reading", trade.reading}, {"answer", answer_json(trade.answer)}});
     if (choice.blame) {
-        ordered_json blame = {{"obstacles", ordered_json::array()}, {"addition", nullptr}};
+        ordered_json blame = {{"obstacles", ordered_json::array()},
+                              {"gave_up", choice.blame->gave_up},
+                              {"addition", nullptr}};
         for (const Blame::Obstacle& obstacle : choice.blame->obstacles)
             blame["obstacles"].push_back(
                 {{"limit", name(obstacle.limit)}, {"text", obstacle.text}});

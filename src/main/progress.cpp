@@ -30,7 +30,7 @@ Progress::~Progress() {
     sigaction(SIGINT, &before_, nullptr);
 }
 
-bool Progress::interrupted() const { return was_interrupted != 0; }
+bool Progress::interrupted() { return was_interrupted != 0; }
 
 Watch Progress::watch() {
     return {[this](const std::string& doing) { return go_on(doing); }};

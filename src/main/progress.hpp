@@ -19,7 +19,7 @@ public:
 
     /// To be given to what runs; must not outlive this.
     Watch watch();
-    bool interrupted() const;
+    static bool interrupted();
 
 private:
     bool go_on(const std::string& doing);

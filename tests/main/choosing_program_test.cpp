@@ -102,6 +102,30 @@ TEST_CASE("choose: where nothing fits it says what is in the way and what would 
     CHECK(run({"choose", file}).out.find("buy or borrow: 2 x 1.50 mm holder") != std::string::npos);
 }
 
+TEST_CASE(
+    "choose: a car that is too wide is told so, and which wheels would make it narrow enough") {
+    const TemporaryFolder folder;
+    copy_demo(folder);
+    const std::string file = (folder / "parts-box.toml").string();
+    write_bytes(file, with(bytes_of(file), "width_max = 172.0", "width_max = 168.0"));
+    const json choice = json::parse(run({"choose", file, "--json"}).out);
+    REQUIRE(choice["blame"]["obstacles"].size() == 1);
+    CHECK(choice["blame"]["obstacles"][0]["limit"] == "overall width");
+    // 2 x (31 + 0.9 + 28 + 4 + 20.5) of the wheels at hand, 0.1 of the thinnest blade; the hubs
+    // need shims to stand clear of their bearings, which is why it is not less.
+    const std::string text = choice["blame"]["obstacles"][0]["text"];
+    CHECK(std::stod(text.substr(text.find(": ") + 2)) > 168.9);
+    CHECK(std::stod(text.substr(text.find(": ") + 2)) < 170.0);
+    const json& addition = choice["blame"]["addition"];
+    CHECK(addition["text"].get<std::string>().rfind("2 x wheel of ", 0) == 0);
+    podwright::save_scene(edited(podwright::read_scene(file), addition["answer"]["edits"]),
+                          folder / "with.toml");
+    const Result report = run({"report", (folder / "with.toml").string(), "--json"});
+    CHECK(report.code == 0);
+    CHECK(json::parse(report.out)["readings"]["width.overall"]["value"].get<double>() <=
+          168.0 + 1e-9);
+}
+
 TEST_CASE("plan: a run a line, each with its diameters and what to change") {
     const Result result = run({"plan", scene("parts-box.toml"), "--json"});
     INFO(result.errors);
