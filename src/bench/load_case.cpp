@@ -44,7 +44,7 @@ void put_load(Model& model, double share) {
 
 void draw_load(Canvas& canvas, const Model& model) {
     if (!model.felt) return;
-    draw_ribbons(canvas, model.evaluation.assembly, *model.felt);
+    draw_ribbons(canvas, model.evaluation.assembly, *model.felt, model.felt_share);
     const bool whole = model.look.pose.spread == 0 && !is_isolated(model);
     if (whole) draw_windup(canvas, model.evaluation, *model.felt, model.felt_share);
 }

@@ -83,7 +83,7 @@ std::vector<double> scaled(const std::vector<double>& values, double most, doubl
 
 }  // namespace
 
-void draw_ribbons(Canvas& canvas, const Assembly& assembly, const FeltAxle& axle) {
+void draw_ribbons(Canvas& canvas, const Assembly& assembly, const FeltAxle& axle, double share) {
     const ShaftCurves& c = axle.curves;
     const glm::dvec3 up = glm::normalize(glm::cross(glm::dvec3(1, 0, 0), assembly.axle_direction));
     std::vector<double> moment;
@@ -92,12 +92,12 @@ void draw_ribbons(Canvas& canvas, const Assembly& assembly, const FeltAxle& axle
         moment.push_back(std::hypot(c.moment_x[i], c.moment_z[i]));
     const double most_moment = largest(moment);
     const double most_torque = largest(c.torque);
-    draw_ribbon(
-        canvas, assembly, c.y,
-        {up, 0, scaled(moment, most_moment, ribbon_height), moment_fill, canvas.colours().accent});
+    draw_ribbon(canvas, assembly, c.y,
+                {up, 0, scaled(moment, most_moment, share * ribbon_height), moment_fill,
+                 canvas.colours().accent});
     if (most_torque > 0)
         draw_ribbon(canvas, assembly, c.y,
-                    {-up, ribbon_distance, scaled(c.torque, most_torque, torque_height),
+                    {-up, ribbon_distance, scaled(c.torque, most_torque, share * torque_height),
                      torque_fill, IM_COL32(0xCC, 0x79, 0xA7, 255)});
     const auto place = [&](const std::vector<double>& values, double height) {
         std::size_t most = 0;
@@ -105,11 +105,11 @@ void draw_ribbons(Canvas& canvas, const Assembly& assembly, const FeltAxle& axle
             if (std::abs(values[i]) > std::abs(values[most])) most = i;
         return assembly.axle_point + assembly.axle_direction * c.y[most] + up * height;
     };
-    draw_words_at(canvas, place(moment, ribbon_height),
-                  "moment " + number(most_moment) + " N\xC2\xB7mm");
+    draw_words_at(canvas, place(moment, share * ribbon_height),
+                  "moment " + number(share * most_moment) + " N\xC2\xB7mm");
     if (most_torque > 0)
-        draw_words_at(canvas, place(c.torque, -ribbon_distance - torque_height),
-                      "torque " + number(most_torque) + " N\xC2\xB7mm");
+        draw_words_at(canvas, place(c.torque, -ribbon_distance - share * torque_height),
+                      "torque " + number(share * most_torque) + " N\xC2\xB7mm");
     const ImVec2 corner{(canvas.box.low.x + canvas.box.high.x) / 2,
                         canvas.box.low.y + canvas.px(40)};
     std::string text = std::string(title(axle.which)) + ": bent " + number(axle.bend_factor) +
@@ -151,7 +151,7 @@ void draw_windup(Canvas& canvas, const Evaluation& evaluation, const FeltAxle& a
         canvas.list->AddLine(a, b, dark, canvas.px(5));
         canvas.list->AddLine(a, b, white, canvas.px(2.6F));
         draw_words_at(canvas, (line.wound[0] + line.wound[1]) / 2.0,
-                      "wound up " + angle(left ? study.windup_left : study.windup_right));
+                      "wound up " + angle(share * (left ? study.windup_left : study.windup_right)));
     }
 }
 
