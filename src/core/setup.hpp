@@ -13,7 +13,7 @@
 
 // One complete description of the rear end: the car's parts and how they are put together.
 // A plain value; everything that Podwright says follows from it. Lengths in mm, angles in rad,
-// N, N·mm, rev/min. Defaults are the first demo's; ranges and help stand in parameters.cpp.
+// N, N·mm, rev/min. Defaults are the first demo's; ranges and help stand in parameters_*.cpp.
 namespace podwright {
 
 enum class Side { left, right };
