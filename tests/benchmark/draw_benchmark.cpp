@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "bench/easel.hpp"
 #include "bench/stage.hpp"
 #include "bench/views.hpp"
 #include "draw/framebuffer.hpp"
@@ -151,7 +152,7 @@ std::size_t write_stl(const Setup& setup, const std::string& path) {
     Mesh all;
     for (const Part& part : evaluation.assembly.parts)
         for (const Body& body : part.bodies)
-            append(all, mesh_of(body.solid, default_chord_error, library),
+            append(all, mesh_of(body.solid, chord_error_for(720), library),
                    placed(evaluation.assembly, part, {}) * body.place);
     std::ofstream file(path, std::ios::binary);
     const std::string header(80, ' ');
