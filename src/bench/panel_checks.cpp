@@ -177,8 +177,11 @@ void measured_section(WindowFrame& frame, Advisor& advisor, double aspect) {
 }  // namespace
 
 void checks_page(WindowFrame& frame, Advisor& advisor, double aspect) {
+    // What asks for attention comes first.
+    const bool disagrees = advisor.diagnosis(frame.model).disagrees;
+    if (disagrees) measured_section(frame, advisor, aspect);
     rules_section(frame);
-    measured_section(frame, advisor, aspect);
+    if (!disagrees) measured_section(frame, advisor, aspect);
 }
 
 }  // namespace podwright
