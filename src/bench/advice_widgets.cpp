@@ -96,11 +96,11 @@ void bullet(WindowFrame& frame, float width, const std::string& words) {
 }
 
 CardState status_row(WindowFrame& frame, const std::string& name, Status status,
-                     const std::string& words, const std::string& value, bool chosen,
+                     const std::string& words, const std::string& value, const std::string& below,
                      const std::string& tip) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float width = ImGui::GetContentRegionAvail().x;
-    const float height = frame.px(grid::row);
+    const float height = frame.px(40);
     CardState state;
     state.pressed = ImGui::InvisibleButton(name.c_str(), {width, height});
     frame.note_place(name, at, {at.x + width, at.y + height});
@@ -109,19 +109,22 @@ CardState status_row(WindowFrame& frame, const std::string& name, Status status,
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const Palette& c = frame.colours();
     const float bleed = frame.px(grid::hair);
-    if (chosen || state.hovered)
-        list.AddRectFilled({at.x - bleed, at.y}, {at.x + width + bleed, at.y + height},
-                           chosen ? c.chosen : c.field, frame.px(grid::rounding));
+    if (state.hovered)
+        list.AddRectFilled({at.x - bleed, at.y}, {at.x + width + bleed, at.y + height}, c.field,
+                           frame.px(grid::rounding));
     const float sign = frame.px(12);
-    const float middle = at.y + height / 2;
-    draw_status_sign(list, c, status, {at.x + sign / 2, middle}, sign);
     ImFont& font = *(status >= Status::caution ? frame.type.strong_small : frame.type.small);
-    const float y = middle - font.FontSize / 2;
+    ImFont& quiet = *frame.type.small;
+    const float y = at.y + frame.px(grid::hair);
+    draw_status_sign(list, c, status, {at.x + sign / 2, y + font.FontSize / 2}, sign);
     const float right = text_width(font, value);
     const float left = at.x + sign + frame.px(grid::small);
+    const float room = width - sign - frame.px(grid::small);
     list.AddText(&font, font.FontSize, {left, y}, c.ink,
-                 shortened(font, words, width - right - sign - frame.px(2 * grid::small)).c_str());
+                 shortened(font, words, room - right - frame.px(grid::small)).c_str());
     list.AddText(&font, font.FontSize, {at.x + width - right, y}, c.ink, value.c_str());
+    list.AddText(&quiet, quiet.FontSize, {left, y + font.FontSize + frame.px(2)}, c.quiet,
+                 shortened(quiet, below, room).c_str());
     return state;
 }
 

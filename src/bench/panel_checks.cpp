@@ -26,13 +26,18 @@ void rule_row(WindowFrame& frame, const RuleState& state, std::size_t number) {
         limits +=
             (limits.empty() ? "" : ", ") + ("at most " + amount(*rule.high, state.unit, shown));
     std::string tip = state.label + "\n" + limits + "\n" + rule.from;
-    std::string words = state.label;
-    if (state.value) words += " " + amount(*state.value, state.unit, shown);
-    const std::string margin = !state.value ? "not known"
-                               : state.broken()
-                                   ? amount(-state.margin, state.unit, shown) + " beyond"
-                                   : amount(state.margin, state.unit, shown) + " to spare";
-    status_row(frame, "rule " + std::to_string(number + 1), status, words, margin, false, tip);
+    std::string margin = limits;
+    if (state.value) {
+        // The limit that is nearer, or beyond which it lies.
+        const bool low = rule.low && (!rule.high || *state.value - *rule.low == state.margin);
+        const double limit = low ? *rule.low : rule.high.value_or(0);
+        const bool above = *state.value >= limit;
+        margin = amount(std::abs(state.margin), state.unit, shown) +
+                 (above ? " above " : " below ") + amount(limit, state.unit, shown);
+    }
+    status_row(frame, "rule " + std::to_string(number + 1), status,
+               state.label + (state.broken() ? ", broken" : ""),
+               state.value ? amount(*state.value, state.unit, shown) : "not known", margin, tip);
 }
 
 void rules_section(WindowFrame& frame) {
@@ -60,10 +65,11 @@ void measured_row(WindowFrame& frame, const Comparison& c, std::size_t number) {
                             fixed(std::abs(c.off), 1) + " times that apart";
     const std::string apart = amount(std::abs(difference), c.unit, shown);
     const bool seen = apart.find_first_of("123456789") != std::string::npos;
-    const char* sign = !seen ? "" : difference > 0 ? "+" : "\xE2\x88\x92";
-    const std::string value = amount(c.measured.value, c.unit, shown) + "  (" + sign + apart + ")";
+    const std::string below =
+        !seen ? "as calculated" : apart + (difference > 0 ? " more" : " less") + " than calculated";
     status_row(frame, "measured " + std::to_string(number + 1),
-               c.disagrees ? Status::caution : Status::ok, c.label, value, false, tip);
+               c.disagrees ? Status::caution : Status::ok, c.label,
+               amount(c.measured.value, c.unit, shown), below, tip);
 }
 
 std::string percent(double share) {
@@ -171,8 +177,11 @@ void measured_section(WindowFrame& frame, Advisor& advisor, double aspect) {
 }  // namespace
 
 void checks_page(WindowFrame& frame, Advisor& advisor, double aspect) {
+    // What asks for attention comes first.
+    const bool disagrees = advisor.diagnosis(frame.model).disagrees;
+    if (disagrees) measured_section(frame, advisor, aspect);
     rules_section(frame);
-    measured_section(frame, advisor, aspect);
+    if (!disagrees) measured_section(frame, advisor, aspect);
 }
 
 }  // namespace podwright

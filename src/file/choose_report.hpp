@@ -12,7 +12,7 @@ namespace podwright {
 /// `podwright`, `setup`, `combinations`, `looked_at`, `measured`, `stopped`, `best` and `front`
 /// (list: `points`, `shims`, `changes`, `room`, `goals`, `steps`, `edits`: key -> value), `trades`
 /// (list: `reading`, `answer`: the best if that goal came before all else), and `blame` where
-/// nothing fits (`obstacles`: `limit`, `text`; `addition`: `text`, `answer`).
+/// nothing fits (`obstacles`: `limit`, `text`; `gave_up`; `addition`: `text`, `answer`).
 std::string choice_json(const Setup& today, const Choice& choice);
 std::string choice_text(const Setup& today, const Choice& choice, bool inches);
 
