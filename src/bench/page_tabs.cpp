@@ -25,6 +25,20 @@ float text_width(const ImFont& font, const char* words) {
     return font.CalcTextSizeA(font.FontSize, 1e9F, 0, words).x;
 }
 
+/// Whether the tab carries the sign of the worst finding, which must not be missed while another
+/// page is open.
+bool has_sign(const Model& model, const PageName& page) {
+    return page.page == Page::car && model.page != Page::car &&
+           model.evaluation.worst() > Level::note;
+}
+
+float sign_width(const WindowFrame& frame) { return frame.px(17); }
+
+float content_width(const WindowFrame& frame, const PageName& page) {
+    return text_width(*frame.type.small, page.name) +
+           (has_sign(frame.model, page) ? sign_width(frame) : 0);
+}
+
 /// Between two places of the bar: chooses a page.
 void tab(WindowFrame& frame, const PageName& page, ImVec2 low, ImVec2 high) {
     Page& chosen = frame.model.page;
@@ -44,14 +58,15 @@ void tab(WindowFrame& frame, const PageName& page, ImVec2 low, ImVec2 high) {
     if (ImGui::IsItemFocused() && ImGui::GetIO().NavVisible)
         list.AddRect({low.x, low.y + rim}, {high.x, high.y - rim}, c.accent,
                      frame.px(grid::rounding), 0, frame.px(1.5F));
-    const ImVec2 size{text_width(font, page.name), font.FontSize};
-    const ImVec2 at{(low.x + high.x - size.x) / 2, (low.y + high.y - size.y) / 2};
-    list.AddText(&font, font.FontSize, at, on ? c.on_accent : c.ink, page.name);
-    // What must not be missed while another page is open.
-    const Level worst = frame.model.evaluation.worst();
-    if (page.page == Page::car && !on && worst > Level::note)
-        draw_status_sign(list, c, status_of(worst), {high.x - frame.px(7), low.y + frame.px(7)},
-                         frame.px(13));
+    const float middle = (low.y + high.y) / 2;
+    float x = (low.x + high.x - content_width(frame, page)) / 2;
+    if (has_sign(frame.model, page)) {
+        draw_status_sign(list, c, status_of(frame.model.evaluation.worst()),
+                         {x + frame.px(6), middle}, frame.px(13));
+        x += sign_width(frame);
+    }
+    list.AddText(&font, font.FontSize, {x, middle - font.FontSize / 2}, on ? c.on_accent : c.ink,
+                 page.name);
 }
 
 }  // namespace
@@ -63,7 +78,6 @@ const char* page_name(Page which) {
 }
 
 void page_tabs(WindowFrame& frame) {
-    ImFont& font = *frame.type.small;
     ImGui::SetCursorPos(
         {ImGui::GetStyle().WindowPadding.x, frame.px((grid::page_bar - grid::control) / 2)});
     const ImVec2 start = ImGui::GetCursorScreenPos();
@@ -74,11 +88,11 @@ void page_tabs(WindowFrame& frame) {
                                               frame.colours().field,
                                               frame.px(grid::rounding) + rim);
     float words = 0;
-    for (const PageName& page : pages) words += text_width(font, page.name);
+    for (const PageName& page : pages) words += content_width(frame, page);
     const float pad = (width - 2 * rim - words) / static_cast<float>(pages.size());
     float x = start.x + rim;
     for (const PageName& page : pages) {
-        const float next = x + text_width(font, page.name) + pad;
+        const float next = x + content_width(frame, page) + pad;
         tab(frame, page, {x, start.y}, {next, start.y + height});
         x = next;
     }

@@ -9,7 +9,6 @@
 #include "core/stance.hpp"
 #include "core/text.hpp"
 #include "gap/fit.hpp"
-#include "gap/sweep.hpp"
 #include "gap/swept_outline.hpp"
 
 namespace podwright {
@@ -237,7 +236,7 @@ const Meter::Ready& Meter::ready(const Assembly& assembly, const Part& part) {
     }
     kept.version = ++versions_;
     kept.axis = axis;
-    kept.turning = turns(part) ? swept(kept.still, axis, kept.own_mesh) : kept.still;
+    kept.turning = turns(part) ? swept(kept.still, axis, kept.own_mesh, swept_) : kept.still;
     return kept;
 }
 

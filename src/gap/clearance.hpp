@@ -9,6 +9,7 @@
 #include "core/setup.hpp"
 #include "core/stance.hpp"
 #include "gap/distance.hpp"
+#include "gap/sweep.hpp"
 #include "shape/part.hpp"
 
 // How far the parts of an assembly are from each other, as they stand and at the worst of
@@ -105,6 +106,7 @@ private:
                        const Ready& form_b, const Pose& pose, double horizon);
 
     MeshLibrary imports_;
+    SweptMemory swept_;
     std::map<std::string, Ready> kept_;
     std::map<std::pair<std::string, std::string>, Known> known_;
     std::size_t turn_ = 0;

@@ -133,11 +133,14 @@ Form revolved(const std::vector<Loop>& loops) {
 }
 
 /// What a solid body of revolution whose axis lies across the other one sweeps.
-Form swept_across(const Form& form, const Frame& in_axis) {
+Form swept_across(const Form& form, const Frame& in_axis, SweptMemory& memory) {
     const dvec3& way = in_axis.turn[0];
     const double along = glm::dot(in_axis.origin, way);
     const double beside = glm::dot(in_axis.origin, glm::cross(dvec3(1, 0, 0), way));
-    return revolved(swept_crosswise(form.region.elements, along, beside, in_axis.origin.x));
+    std::vector<Loop> loops = memory.crosswise(form.region.elements, along, beside);
+    for (Loop& loop : loops)
+        for (Corner& corner : loop) corner.at.x += in_axis.origin.x;
+    return revolved(loops);
 }
 
 /// What anything sweeps, by its surface.
@@ -151,14 +154,14 @@ Form swept_surface(const Form& form, bool own_mesh, const Frame& in_axis) {
 }
 
 /// What `form` sweeps, in the axis' frame.
-Form swept_form(const Form& form, const Frame& in_axis, bool own_mesh) {
+Form swept_form(const Form& form, const Frame& in_axis, bool own_mesh, SweptMemory& memory) {
     const dvec3& along = in_axis.turn[0];
     const bool parallel = std::hypot(along.y, along.z) < same_direction;
     if (own_mesh && form.mesh) return swept_surface(form, true, in_axis);
     if (form.kind == Form::Kind::prism && parallel) return ring_of_prism(form, in_axis);
     if (form.kind == Form::Kind::revolved && is_solid(form)) {
         if (parallel) return swept_beside(form, in_axis);
-        if (std::abs(along.x) < same_direction) return swept_across(form, in_axis);
+        if (std::abs(along.x) < same_direction) return swept_across(form, in_axis, memory);
     }
     return swept_surface(form, false, in_axis);
 }
@@ -171,7 +174,28 @@ bool turns_on_itself(const Form& form, const Frame& in_axis) {
 
 }  // namespace
 
-MeasuredPart swept(const MeasuredPart& part, const Frame& axis, bool own_mesh) {
+const std::vector<Loop>& SweptMemory::crosswise(const std::vector<Element>& profile, double along,
+                                                double beside) {
+    constexpr std::size_t most = 16;
+    const auto same = [](const Element& a, const Element& b) {
+        return a.kind == b.kind && a.a == b.a && a.b == b.b && a.sign == b.sign && a.last == b.last;
+    };
+    const auto found = std::find_if(known_.begin(), known_.end(), [&](const Known& known) {
+        return known.along == along && known.beside == beside &&
+               std::equal(known.profile.begin(), known.profile.end(), profile.begin(),
+                          profile.end(), same);
+    });
+    if (found != known_.end()) {
+        known_.splice(known_.begin(), known_, found);
+    } else {
+        known_.push_front({profile, along, beside, swept_crosswise(profile, along, beside)});
+        if (known_.size() > most) known_.pop_back();
+    }
+    return known_.front().loops;
+}
+
+MeasuredPart swept(const MeasuredPart& part, const Frame& axis, bool own_mesh,
+                   SweptMemory& memory) {
     MeasuredPart result;
     result.forms.reserve(part.forms.size());
     for (const Form& form : part.forms) {
@@ -180,7 +204,7 @@ MeasuredPart swept(const MeasuredPart& part, const Frame& axis, bool own_mesh) {
             result.forms.push_back(form);
             continue;
         }
-        Form all = swept_form(form, in_axis, own_mesh);
+        Form all = swept_form(form, in_axis, own_mesh, memory);
         all.place = axis;
         all.hull = form.hull;
         result.forms.push_back(std::move(all));

@@ -212,14 +212,16 @@ public:
 
     /// Nearest and farthest point of the section from the axis of turning.
     Stretch at(double way) const {
-        Stretch s{1e300, 0};
+        double nearest = 1e300, farthest = 0;  // squared
         for (const Piece& piece : pieces_) {
-            if (piece.radius < way) continue;
-            const double half = std::sqrt(piece.radius * piece.radius - way * way);
-            s.low = std::min(s.low, std::hypot(piece.near, std::max(0.0, beside_ - half)));
-            s.high = std::max(s.high, std::hypot(piece.far, beside_ + half));
+            const double squared = piece.radius * piece.radius - way * way;
+            if (squared < 0) continue;
+            const double half = std::sqrt(squared);
+            const double beyond = std::max(0.0, beside_ - half), reach = beside_ + half;
+            nearest = std::min(nearest, piece.near * piece.near + beyond * beyond);
+            farthest = std::max(farthest, piece.far * piece.far + reach * reach);
         }
-        return s;
+        return {std::sqrt(nearest), std::sqrt(farthest)};
     }
 
 private:
@@ -256,8 +258,7 @@ std::vector<Loop> swept_outline(std::span<const Facets::Triangle> surface) {
     return loops_of(grown_outline(columns.rectangles(), slack));
 }
 
-std::vector<Loop> swept_crosswise(std::span<const Element> profile, double along, double beside,
-                                  double x) {
+std::vector<Loop> swept_crosswise(std::span<const Element> profile, double along, double beside) {
     const Section section(profile, along, beside);
     const double radius = section.radius();
     const auto count = static_cast<int>(std::ceil(radius / finest_column));
@@ -272,7 +273,7 @@ std::vector<Loop> swept_crosswise(std::span<const Element> profile, double along
     }
     // Counter-clockwise: along the near side, back along the far one; both halves are alike.
     std::vector<dvec2> ring;
-    const auto put = [&](const dvec2& p, double side) { ring.push_back({x + side * p.x, p.y}); };
+    const auto put = [&](const dvec2& p, double side) { ring.push_back({side * p.x, p.y}); };
     for (auto p = near.rbegin(); p != near.rend(); ++p) put(*p, -1);
     for (const dvec2& p : near) put(p, 1);
     for (auto p = far.rbegin(); p != far.rend(); ++p) put(*p, 1);

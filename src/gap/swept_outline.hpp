@@ -21,11 +21,10 @@ inline constexpr double swept_excess = 0.003;
 /// its nearest to its farthest point from the axis, exactly; what such stretches enclose is inside.
 std::vector<Loop> swept_outline(std::span<const Facets::Triangle> surface);
 
-/// The same for a body of revolution without a bore whose axis lies across the x axis at `x`, by
+/// The same for a body of revolution without a bore whose axis lies across the x axis at x = 0, by
 /// its profile: `along` is the place of the profile's origin, from the foot of the x axis on the
 /// body's axis, `beside` the distance of the axes. What lies between two points of the body at the
 /// same x counts as filled.
-std::vector<Loop> swept_crosswise(std::span<const Element> profile, double along, double beside,
-                                  double x);
+std::vector<Loop> swept_crosswise(std::span<const Element> profile, double along, double beside);
 
 }  // namespace podwright

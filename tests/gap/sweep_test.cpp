@@ -55,7 +55,8 @@ std::vector<dvec3> points_of(const Mesh& mesh, const glm::dmat4& place, double s
 void check_sweep(const Solid& solid, const glm::dmat4& place, const Frame& axis) {
     constexpr double step = 0.05, chord = 2e-3;
     const MeasuredPart part{{form_of(Body{solid, place, Look::dark_steel}, asset_mesh)}};
-    const MeasuredPart swept_part = swept(part, axis, false);
+    SweptMemory memory;
+    const MeasuredPart swept_part = swept(part, axis, false, memory);
     std::vector<dvec2> passed;
     for (const dvec3& p : points_of(mesh_of(solid, chord, asset_mesh), place, step))
         passed.push_back(in_half_plane(axis, p));
@@ -121,7 +122,8 @@ TEST_CASE("a screw turning beside the axis and across it and askew and on it") {
 
 TEST_CASE("a screw beside the axis is swept exactly") {
     const MeasuredPart part{{form_of(Body{screw(), at(1, 6, 8), Look::dark_steel}, asset_mesh)}};
-    const MeasuredPart all = swept(part, about_x, false);
+    SweptMemory memory;
+    const MeasuredPart all = swept(part, about_x, false, memory);
     CHECK(off(all, about_x, {2, 10 + 2.75}) == Approx(0).margin(1e-12));
     CHECK(off(all, about_x, {2, 10 - 2.75}) == Approx(0).margin(1e-12));
     CHECK(off(all, about_x, {-2, 10 + 2}) == Approx(0.5).margin(1e-12));
@@ -170,7 +172,8 @@ TEST_CASE("the least gap of a turning mesh is found, and nothing below it") {
     const MeshLibrary library = [&](std::string_view) -> const Mesh& { return box; };
     const MeasuredPart part{
         {form_of(Body{Imported{"/box", 1}, glm::dmat4(1), Look::dark_steel}, library)}};
-    const MeasuredPart turning = swept(part, about_x, true);
+    SweptMemory memory;
+    const MeasuredPart turning = swept(part, about_x, true, memory);
     const MeasuredPart wall{{form_of(Box{{-9, 5.2, -9}, {9, 6, 9}})}};
     const MeasuredPart pin{
         {form_of(Body{cylinder(0.5, 3), at(3.6, 2, 1), Look::dark_steel}, asset_mesh)}};
