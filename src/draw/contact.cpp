@@ -39,30 +39,36 @@ void blur(Field& field, Field& scratch, int size, double sigma) {
     }
 }
 
+constexpr std::array<double, 4> layers{1, 4, 12, 32};  // mm
+
+// Share of layer `k` in a height: linear in its logarithm between the layers.
+float share_of(std::size_t k, double height) {
+    const double h = std::clamp(height, layers.front(), layers.back());
+    const auto between = [&](double from, double to) {
+        return std::log(h / from) / std::log(to / from);
+    };
+    double share = h == layers[k] ? 1 : 0;
+    if (k > 0 && h < layers[k])
+        share = between(layers[k - 1], layers[k]);
+    else if (k + 1 < layers.size() && h > layers[k])
+        share = between(layers[k + 1], layers[k]);
+    return static_cast<float>(std::clamp(share, 0.0, 1.0));
+}
+
 }  // namespace
 
 std::vector<std::uint8_t> contact_shadow(const std::vector<std::uint8_t>& heights, int size,
                                          double texel, double greatest) {
-    constexpr std::array<double, 4> layers{1, 4, 12, 32};  // mm
+    constexpr std::uint8_t nothing = 255;
     const auto count = heights.size();
     Field hidden(count, 0.0F);
     Field layer(count);
     Field scratch(static_cast<std::size_t>(size));
     for (std::size_t k = 0; k < layers.size(); ++k) {
-        for (std::size_t i = 0; i < count; ++i) {
-            const double h = std::max(heights[i] / 254.0 * greatest, layers.front());
-            const double place = std::log(h);
-            double share = 0;  // of this layer: linear in log(height) between the layers
-            if (k > 0 && h <= layers[k])
-                share = 1 - (std::log(layers[k]) - place) /
-                                (std::log(layers[k]) - std::log(layers[k - 1]));
-            else if (k + 1 < layers.size() && h >= layers[k])
-                share = 1 - (place - std::log(layers[k])) /
-                                (std::log(layers[k + 1]) - std::log(layers[k]));
-            else if (k + 1 == layers.size() && h > layers[k])
-                share = 1;
-            layer[i] = heights[i] == 255 ? 0.0F : static_cast<float>(std::clamp(share, 0.0, 1.0));
-        }
+        std::array<float, 256> shares{};
+        for (std::size_t h = 0; h < nothing; ++h)
+            shares.at(h) = share_of(k, static_cast<double>(h) / 254 * greatest);
+        for (std::size_t i = 0; i < count; ++i) layer[i] = shares[heights[i]];
         // A Gaussian holds half of its weight within 1.18 sigma.
         blur(layer, scratch, size, layers[k] / 1.18 / texel);
         for (std::size_t i = 0; i < count; ++i) hidden[i] += layer[i];
