@@ -96,7 +96,7 @@ public:
 struct WindowInput {
     std::vector<KeyPress> keys;
     std::string dropped;
-    bool uncovered = false;
+    bool came = false;  ///< anything at all
 };
 
 WindowInput& input_of(GLFWwindow* window) {
@@ -107,14 +107,24 @@ WindowInput& input_of(GLFWwindow* window) {
 void listen(GLFWwindow* window, WindowInput& input) {
     glfwSetWindowUserPointer(window, &input);
     glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int, int action, int mods) {
+        input_of(w).came = true;
         if (action == GLFW_PRESS)
             input_of(w).keys.push_back(
                 {key, (mods & GLFW_MOD_CONTROL) != 0, (mods & GLFW_MOD_SHIFT) != 0});
     });
     glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** paths) {
+        input_of(w).came = true;
         if (count > 0) input_of(w).dropped = paths[0];
     });
-    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { input_of(w).uncovered = true; });
+    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { input_of(w).came = true; });
+    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { input_of(w).came = true; });
+    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { input_of(w).came = true; });
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { input_of(w).came = true; });
+    glfwSetMouseButtonCallback(window,
+                               [](GLFWwindow* w, int, int, int) { input_of(w).came = true; });
+    const auto moved = [](GLFWwindow* w, double, double) { input_of(w).came = true; };
+    glfwSetCursorPosCallback(window, moved);
+    glfwSetScrollCallback(window, moved);
 }
 
 /// The bench in its window.
@@ -159,10 +169,11 @@ private:
 
     /// Sleeps until there is something to draw.
     void wait() {
-        if (std::exchange(input_.uncovered, false)) frames_due_ = frames_after_input;
         if (moving_ || frames_due_ > 0) {
             glfwPollEvents();
             --frames_due_;
+            // What comes while frames are due has its own.
+            if (std::exchange(input_.came, false)) frames_due_ = frames_after_input - 1;
             return;
         }
         if (view_.wants_settled() || advisor_.busy())
@@ -171,6 +182,7 @@ private:
             glfwWaitEventsTimeout(1.0);
         else
             glfwWaitEvents();
+        input_.came = false;
         frames_due_ = frames_after_input - 1;
     }
 
