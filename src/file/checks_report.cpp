@@ -134,10 +134,9 @@ std::string measured_text(const Setup& setup, LengthUnit shown) {
     for (std::size_t i = 0; i < count; ++i) {
         const Suspect& suspect = diagnosis.suspects[i];
         const std::string share = diagnosis.explained ? percent(suspect.likelihood) : "-";
-        text += line(padded(share, 8, true) + "  ",
-                     suspect.text + (diagnosis.equal > 1 && i < diagnosis.equal
-                                         ? " (equally good)"
-                                         : ""));
+        text += line(
+            padded(share, 8, true) + "  ",
+            suspect.text + (diagnosis.equal > 1 && i < diagnosis.equal ? " (equally good)" : ""));
     }
     if (diagnosis.explained)
         text += line(padded(percent(diagnosis.no_mistake), 8, true) + "  ", "none of these");

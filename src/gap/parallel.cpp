@@ -286,6 +286,8 @@ void revolved_and_prism(const Form& a, const Form& b, const Frame& to_b, Gap& be
     if (deepest.found)
         write(-deepest.depth, deepest.foot, deepest.point,
               (deepest.foot - deepest.point) / deepest.depth);
+    // Where no surface of the prism lies in a, all of a lies in the prism or they only touch.
+    if (!deepest.found && !in_b) return;
     constexpr double close_enough = 1e-4;
     deepest_of_surface(a, b, to_b, close_enough, best);
 }

@@ -220,8 +220,8 @@ int record(const Options& options, const Graphics& graphics) {
 }
 
 const std::vector<std::string>& command_names() {
-    static const std::vector<std::string> names = {"report",  "choose", "plan",
-                                                   "picture", "record", "keys", "materials"};
+    static const std::vector<std::string> names = {"report", "choose", "plan",     "picture",
+                                                   "record", "keys",   "materials"};
     return names;
 }
 
