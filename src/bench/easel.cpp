@@ -91,8 +91,9 @@ Easel::Easel(int width, int height, const MeshLibrary& library)
 Easel::~Easel() = default;
 
 void Easel::warm_up(bool cut, bool labels) {
-    constexpr int size = 16;
-    const Framebuffer small(size, size);
+    // Drivers make other code for sizes that are powers of two.
+    constexpr int width = 24, height = 20;
+    const Framebuffer small(width, height);
     Renderer& renderer = stage_.renderer();
     const MeshId block =
         renderer.upload(mesh_of(Box{{-1, -1, -1}, {1, 1, 1}}, default_chord_error, nullptr));
@@ -107,8 +108,8 @@ void Easel::warm_up(bool cut, bool labels) {
     if (cut) scene.cut = Cut{{1, 0, 0}, 0};
     Camera camera;
     camera.distance = 10;
-    renderer.draw(scene, camera, {0, 0, size, size}, Quality::settled, small.id(), size);
-    if (labels) renderer.draw_round(scene, camera, {0, 0, size, size}, small.id(), size);
+    renderer.draw(scene, camera, {0, 0, width, height}, Quality::settled, small.id(), height);
+    if (labels) renderer.draw_round(scene, camera, {0, 0, width, height}, small.id(), height);
     renderer.drop(block);
 }
 

@@ -35,10 +35,14 @@ ShadePass::ShadePass()
       smooth_(GlTexture::make()),
       open_(GlTexture::make()),
       no_vertices_(GlVertexArray::make()) {
-    constexpr std::array<std::uint8_t, 4> white{255, 255, 255, 255};
+    // Like smooth_ in all but its size, so that programs serve for both as they are.
+    constexpr int side = 3;
+    std::array<std::uint8_t, 4 * side * side> white{};
+    white.fill(255);
     glBindTexture(GL_TEXTURE_2D, open_.id());
-    glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, 1, 1, 0, GL_RGBA, GL_UNSIGNED_BYTE, white.data());
-    set_filter(GL_NEAREST);
+    glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, side, side, 0, GL_RGBA, GL_UNSIGNED_BYTE,
+                 white.data());
+    set_filter(GL_LINEAR);
     glBindTexture(GL_TEXTURE_2D, 0);
 }
 
