@@ -70,11 +70,12 @@ TEST_CASE("choose: every answer, saved as a scene and reported anew, keeps its p
         podwright::save_scene(build, folder / "answer.toml");
         const Result report = run({"report", (folder / "answer.toml").string(), "--json"});
         CHECK(report.code == 0);  // nothing but notes
-        const json readings = json::parse(report.out)["readings"];
+        const json told = json::parse(report.out);
+        const json& readings = told["readings"];
         for (const json& goal : answer["goals"])
             CHECK(readings[goal["reading"].get<std::string>()]["value"].get<double>() ==
                   Approx(goal["value"].get<double>()).margin(1e-9));
-        for (const json& rule : json::parse(report.out)["rules"]) CHECK(rule["state"] == "met");
+        for (const json& rule : told["rules"]) CHECK(rule["state"] == "met");
     }
     const Result text = run({"choose", (folder / "parts-box.toml").string(), "--inches"});
     CHECK(text.code == 0);
