@@ -208,12 +208,14 @@ TEST_CASE("the page of what the axle feels: load cases, another axle, builds") {
     });
     window.drag_track("other_axle.bore", 0.33, 0.2);
     window.release();
-    window.wait_for("its bore",
-                    [](const auto& s) { return s["values"].contains("other_axle.bore"); });
-    const double bore = window.now()["values"]["other_axle.bore"];
-    CHECK(bore < 3.5);
+    // A slow window still follows the hand when it has let go: what is saved is where it ends.
+    window.wait_for("its bore", [](const auto& s) {
+        return s["values"].contains("other_axle.bore") &&
+               s["values"]["other_axle.bore"].template get<double>() < 3.5;
+    });
     window.key("ctrl+s");
     window.wait_for("the saved file", [](const auto& s) { return s["saved"] == true; });
+    const double bore = window.now()["values"]["other_axle.bore"];
     CHECK(scene.text().find("[other_axle]") != std::string::npos);
     const double own = window.now()["values"]["axle.bore"];
     window.click("swap axles");
