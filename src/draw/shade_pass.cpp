@@ -1,6 +1,7 @@
 #include "draw/shade_pass.hpp"
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 
 namespace podwright {
@@ -37,7 +38,7 @@ ShadePass::ShadePass()
       no_vertices_(GlVertexArray::make()) {
     // Like smooth_ in all but its size, so that programs serve for both as they are.
     constexpr int side = 3;
-    std::array<std::uint8_t, 4 * side * side> white{};
+    std::array<std::uint8_t, std::size_t{4} * side * side> white{};
     white.fill(255);
     glBindTexture(GL_TEXTURE_2D, open_.id());
     glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, side, side, 0, GL_RGBA, GL_UNSIGNED_BYTE,

@@ -273,7 +273,7 @@ std::vector<Loop> swept_crosswise(std::span<const Element> profile, double along
     }
     // Counter-clockwise: along the near side, back along the far one; both halves are alike.
     std::vector<dvec2> ring;
-    const auto put = [&](const dvec2& p, double side) { ring.push_back({side * p.x, p.y}); };
+    const auto put = [&](const dvec2& p, double side) { ring.emplace_back(side * p.x, p.y); };
     for (auto p = near.rbegin(); p != near.rend(); ++p) put(*p, -1);
     for (const dvec2& p : near) put(p, 1);
     for (auto p = far.rbegin(); p != far.rend(); ++p) put(*p, 1);
