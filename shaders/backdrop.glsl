@@ -2,9 +2,12 @@
 // left): the floor runs up into the wall without a line. sRGB.
 uniform vec3 u_floor;
 uniform vec3 u_wall;
+uniform vec2 u_size;   // of the picture, pixels
 uniform vec2 u_sweep;  // height of the horizon in the picture; darkening of the corners
 
-vec3 backdrop(vec2 place) {
+vec3 backdrop() {
+    // From the pixel and not interpolated: the same with one sample a pixel as with several.
+    vec2 place = gl_FragCoord.xy / u_size;
     float up = smoothstep(-0.55, 0.75, place.y - u_sweep.x);
     vec2 q = place - vec2(0.5, 0.52);
     return mix(u_floor, u_wall, up) * (1.0 - u_sweep.y * dot(q, q));

@@ -1,4 +1,3 @@
-in vec2 v_place;
 out vec4 colour;
 
-void main() { colour = vec4(backdrop(v_place) + grain(gl_FragCoord.xy), 1.0); }
+void main() { colour = vec4(backdrop() + grain(gl_FragCoord.xy), 1.0); }

@@ -11,6 +11,7 @@ void set_sweep(const Program& program, const Plan& plan, bool dark) {
                 dark ? glm::vec3(0.255F, 0.262F, 0.275F) : glm::vec3(0.950F, 0.952F, 0.955F));
     program.set("u_wall",
                 dark ? glm::vec3(0.075F, 0.080F, 0.092F) : glm::vec3(0.745F, 0.768F, 0.796F));
+    program.set("u_size", 2.0F * plan.frame.half_size);
     program.set("u_sweep", glm::vec2(plan.frame.horizon, dark ? 0.55F : 0.20F));
 }
 
@@ -41,7 +42,6 @@ void BackdropPass::draw_ground(const Plan& plan, const Scene& scene, const Shado
     ground_->set("u_across", shadows.patch().across);
     set_sweep(*ground_, plan, scene.dark);
     ground_->set("u_map", 0);
-    ground_->set("u_view", glm::vec4(0, 0, 2.0F * plan.frame.half_size));
     glDisable(GL_CULL_FACE);
     glBindTexture(GL_TEXTURE_2D, shadows.ground_map());
     glBindVertexArray(no_vertices_.id());
