@@ -420,7 +420,7 @@ TEST_CASE("a trade is the best of brute force for its goal, and then for the oth
 TEST_CASE("an answer evaluated from scratch keeps its promises and the box's limits") {
     RandomSetups random(14);
     int answers = 0;
-    for (int i = 0; i < 30; ++i) {
+    for (int i = 0; i < 70; ++i) {
         const Setup today = random_problem(random);
         if (find_conflict(today)) continue;
         Meter meter(asset_library());
@@ -455,7 +455,7 @@ TEST_CASE("an answer evaluated from scratch keeps its promises and the box's lim
             CHECK(same_build(with_changes(today, changes), answer.setup));
         }
     }
-    CHECK(answers > 10);
+    CHECK(answers > 20);
 }
 
 TEST_CASE("a blade that binds in the heat of the day is no answer") {
