@@ -62,11 +62,8 @@ public:
     template <class Pick>
     Parameter& optional_choice(std::string key, std::string label, Group group,
                                std::vector<std::string> options, std::string help, Pick pick) {
-        const Range range{0, static_cast<double>(options.size()) - 1, 1};
-        Parameter& row =
-            add(std::move(key), std::move(label), group, Unit::none, range, std::move(help));
-        row.kind = ValueKind::choice;
-        row.options = std::move(options);
+        Parameter& row = add_choice(std::move(key), std::move(label), group, std::move(options),
+                                    std::move(help));
         row.optional = true;
         row.get = [=](const Setup& s) -> std::optional<double> {
             if (!pick(s)) return {};
@@ -83,11 +80,8 @@ public:
     template <class Pick>
     Parameter& choice(std::string key, std::string label, Group group,
                       std::vector<std::string> options, std::string help, Pick pick) {
-        const Range range{0, static_cast<double>(options.size()) - 1, 1};
-        Parameter& row =
-            add(std::move(key), std::move(label), group, Unit::none, range, std::move(help));
-        row.kind = ValueKind::choice;
-        row.options = std::move(options);
+        Parameter& row = add_choice(std::move(key), std::move(label), group, std::move(options),
+                                    std::move(help));
         row.get = [=](const Setup& s) {
             return std::optional<double>(static_cast<double>(pick(s)));
         };
@@ -123,6 +117,16 @@ public:
     }
 
 private:
+    Parameter& add_choice(std::string key, std::string label, Group group,
+                          std::vector<std::string> options, std::string help) {
+        const Range range{0, static_cast<double>(options.size()) - 1, 1};
+        Parameter& row =
+            add(std::move(key), std::move(label), group, Unit::none, range, std::move(help));
+        row.kind = ValueKind::choice;
+        row.options = std::move(options);
+        return row;
+    }
+
     Parameter& add(std::string key, std::string label, Group group, Unit unit, Range range,
                    std::string help) {
         Parameter& row = rows.emplace_back();
