@@ -10,9 +10,10 @@
 #include "evaluate/evaluate.hpp"
 #include "random_setup.hpp"
 
-// Trade facts: a shim on both sides is twice its thickness of width, an inset of both wheels twice
-// as much less, a holder half a millimetre higher lowers the car by as much, a tyre larger by d
-// lifts it by d / 2, one tooth more of the pinion is rollout by one part in its teeth.
+// Facts of the trade, common practice, no source: a shim on both sides is twice its thickness of
+// width, an inset of both wheels twice as much less, a holder half a millimetre higher lowers the
+// car by as much, a tyre larger by d lifts it by d / 2, one tooth more of the pinion is rollout by
+// one part in its teeth.
 using namespace podwright;
 
 namespace {
