@@ -95,39 +95,6 @@ void bullet(WindowFrame& frame, float width, const std::string& words) {
     ImGui::SetCursorScreenPos({at.x, ImGui::GetCursorScreenPos().y});
 }
 
-CardState status_row(WindowFrame& frame, const std::string& name, Status status,
-                     const std::string& words, const std::string& value, const std::string& below,
-                     const std::string& tip) {
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float width = ImGui::GetContentRegionAvail().x;
-    const float height = frame.px(40);
-    CardState state;
-    state.pressed = ImGui::InvisibleButton(name.c_str(), {width, height});
-    frame.note_place(name, at, {at.x + width, at.y + height});
-    state.hovered = ImGui::IsItemHovered();
-    tip_for_last(frame, tip);
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    const Palette& c = frame.colours();
-    const float bleed = frame.px(grid::hair);
-    if (state.hovered)
-        list.AddRectFilled({at.x - bleed, at.y}, {at.x + width + bleed, at.y + height}, c.field,
-                           frame.px(grid::rounding));
-    const float sign = frame.px(12);
-    ImFont& font = *(status >= Status::caution ? frame.type.strong_small : frame.type.small);
-    ImFont& quiet = *frame.type.small;
-    const float y = at.y + frame.px(grid::hair);
-    draw_status_sign(list, c, status, {at.x + sign / 2, y + font.FontSize / 2}, sign);
-    const float right = text_width(font, value);
-    const float left = at.x + sign + frame.px(grid::small);
-    const float room = width - sign - frame.px(grid::small);
-    list.AddText(&font, font.FontSize, {left, y}, c.ink,
-                 shortened(font, words, room - right - frame.px(grid::small)).c_str());
-    list.AddText(&font, font.FontSize, {at.x + width - right, y}, c.ink, value.c_str());
-    list.AddText(&quiet, quiet.FontSize, {left, y + font.FontSize + frame.px(2)}, c.quiet,
-                 shortened(quiet, below, room).c_str());
-    return state;
-}
-
 void note(WindowFrame& frame, const std::string& words) {
     wrapped(frame.type.small, frame.colours().quiet, words);
     ImGui::Dummy({0, frame.px(grid::hair)});

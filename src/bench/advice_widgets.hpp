@@ -30,12 +30,6 @@ void card_title(WindowFrame& frame, const Card& card, const std::string& title,
 /// A line with a small dot before it, broken at the card's width.
 void bullet(WindowFrame& frame, float width, const std::string& words);
 
-/// One row: a status's sign, words and a value at the right, and a quiet line below; what is too
-/// long is shortened, and `tip` tells all of it.
-CardState status_row(WindowFrame& frame, const std::string& name, Status status,
-                     const std::string& words, const std::string& value, const std::string& below,
-                     const std::string& tip);
-
 /// A quiet paragraph with some room below.
 void note(WindowFrame& frame, const std::string& words);
 

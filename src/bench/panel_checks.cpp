@@ -3,18 +3,13 @@
 #include <cmath>
 
 #include "bench/advice_panels.hpp"
+#include "bench/value_row.hpp"
 #include "bench/views.hpp"
 #include "core/rules.hpp"
 
 namespace podwright {
 
 namespace {
-
-std::string amount(double value, const std::string& unit, LengthUnit shown) {
-    if (unit == "mm") return length(value, shown);
-    if (unit == "deg") return fixed(value, 2) + "\xC2\xB0";
-    return fixed(value, value == std::round(value) ? 0 : 2) + (unit.empty() ? "" : " ") + unit;
-}
 
 void rule_row(WindowFrame& frame, const RuleState& state, std::size_t number) {
     const LengthUnit shown = frame.model.shown;
@@ -35,9 +30,11 @@ void rule_row(WindowFrame& frame, const RuleState& state, std::size_t number) {
         margin = amount(std::abs(state.margin), state.unit, shown) +
                  (above ? " above " : " below ") + amount(limit, state.unit, shown);
     }
-    status_row(frame, "rule " + std::to_string(number + 1), status,
-               state.label + (state.broken() ? ", broken" : ""),
-               state.value ? amount(*state.value, state.unit, shown) : "not known", margin, tip);
+    value_row(frame, "rule " + std::to_string(number + 1), status,
+              state.label + (state.broken() ? ", broken" : ""),
+              state.value ? amount(*state.value, state.unit, shown) : "not known",
+              frame.colours().ink, false, margin);
+    tip_for_last(frame, tip);
 }
 
 void rules_section(WindowFrame& frame) {
@@ -67,14 +64,10 @@ void measured_row(WindowFrame& frame, const Comparison& c, std::size_t number) {
     const bool seen = apart.find_first_of("123456789") != std::string::npos;
     const std::string below =
         !seen ? "as calculated" : apart + (difference > 0 ? " more" : " less") + " than calculated";
-    status_row(frame, "measured " + std::to_string(number + 1),
-               c.disagrees ? Status::caution : Status::ok, c.label,
-               amount(c.measured.value, c.unit, shown), below, tip);
-}
-
-std::string percent(double share) {
-    if (share < 0.005) return "< 1 %";
-    return share > 0.995 ? "> 99 %" : fixed(100 * share, 0) + " %";
+    value_row(frame, "measured " + std::to_string(number + 1),
+              c.disagrees ? Status::caution : Status::ok, c.label,
+              amount(c.measured.value, c.unit, shown), frame.colours().ink, false, below);
+    tip_for_last(frame, tip);
 }
 
 /// The view in which the difference is seen best.
@@ -111,7 +104,7 @@ void suspect_card(WindowFrame& frame, Advisor& advisor, const Suspect& suspect, 
     std::string words = suspect.text;
     words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    const std::string share = diagnosis.explained ? percent(suspect.likelihood) : std::string();
+    const std::string share = diagnosis.explained ? likelihood(suspect.likelihood) : std::string();
     ImFont& font = *frame.type.strong_small;
     const float right = font.CalcTextSizeA(font.FontSize, 1e9F, 0, share.c_str()).x;
     ImGui::GetWindowDrawList()->AddText(&font, font.FontSize, {at.x + card.width - right, at.y},

@@ -51,7 +51,7 @@ ImU32 blended(ImU32 over, ImU32 ground);
 /// The layout's steps, in units of layout: everything stands on a grid of 4.
 namespace grid {
 inline constexpr float hair = 4, small = 8, medium = 12, large = 16, wide = 24;
-inline constexpr float row = 24, control = 28, icon_button = 32;
+inline constexpr float row = 24, double_row = 40, control = 28, icon_button = 32;
 inline constexpr float rounding = 4, card_rounding = 8;
 inline constexpr float top_bar = 48, foot_bar = 64, tool_strip = 44, page_bar = 44;
 }  // namespace grid

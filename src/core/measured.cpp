@@ -12,11 +12,6 @@ double together(const std::vector<double>& shims) {
     return std::accumulate(shims.begin(), shims.end(), 0.0);
 }
 
-std::string amount(double value, const std::string& unit, LengthUnit shown) {
-    if (unit == "mm") return length(value, shown);
-    return fixed(value, 2) + (unit.empty() ? "" : " ") + unit;
-}
-
 }  // namespace
 
 std::optional<Predicted> predicted(const Setup& setup, std::span<const Reading> readings,

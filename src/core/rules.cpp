@@ -37,13 +37,6 @@ RuleState state_of(const EventRule& rule, const Setup& setup, std::span<const Re
     return state;
 }
 
-std::string amount(double value, const std::string& unit, LengthUnit shown) {
-    if (unit == "mm") return length(value, shown);
-    const double size = std::abs(value);
-    const bool is_whole = std::abs(value - std::round(value)) < 1e-9 && size >= 1;
-    return fixed(value, is_whole ? 0 : 2) + (unit.empty() ? "" : " " + unit);
-}
-
 }  // namespace
 
 bool RuleState::broken() const { return value && below(margin, 0); }

@@ -1,5 +1,6 @@
 #include "core/text.hpp"
 
+#include <cmath>
 #include <cstdio>
 
 #include "core/units.hpp"
@@ -24,6 +25,18 @@ std::string angle(double rad) {
 
 std::string length(double mm, LengthUnit shown) {
     return shown == LengthUnit::mm ? fixed(mm, 2) + " mm" : fixed(mm / mm_per_inch, 4) + " in";
+}
+
+std::string amount(double value, std::string_view unit, LengthUnit shown) {
+    if (unit == "mm") return length(value, shown);
+    if (unit == "deg") return fixed(value, 2) + "\xC2\xB0";
+    const bool whole = std::abs(value - std::round(value)) < 1e-9 && std::abs(value) >= 1;
+    return fixed(value, whole ? 0 : 2) + (unit.empty() ? "" : " ") + std::string(unit);
+}
+
+std::string likelihood(double share) {
+    if (share < 0.005) return "< 1 %";
+    return share > 0.995 ? "> 99 %" : fixed(100 * share, 0) + " %";
 }
 
 }  // namespace podwright

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 namespace podwright {
 
@@ -15,5 +16,12 @@ std::string angle(double rad);
 
 /// A length in mm as shown: "0.15 mm" or "0.0059 in".
 std::string length(double mm, LengthUnit shown);
+
+/// A value in its unit ("mm", "deg", "kg", ... or none): lengths as shown, whole numbers from 1 on
+/// without decimals, others with two.
+std::string amount(double value, std::string_view unit, LengthUnit shown);
+
+/// A likelihood: "59 %", "< 1 %", "> 99 %".
+std::string likelihood(double share);
 
 }  // namespace podwright

@@ -16,12 +16,6 @@ namespace {
 
 using nlohmann::ordered_json;
 
-std::string amount(double value, std::string_view unit, LengthUnit shown) {
-    if (unit == "mm") return length(value, shown);
-    const bool whole = std::abs(value - std::round(value)) < 1e-9;
-    return fixed(value, whole ? 0 : 2) + (unit.empty() ? "" : " ") + std::string(unit);
-}
-
 const char* state_word(const RuleState& state) {
     if (!state.value) return "unknown";
     return state.broken() ? "broken" : "met";
@@ -38,11 +32,6 @@ std::string limits(const RuleState& state, LengthUnit shown) {
 /// A line with hanging indent after `head`.
 std::string line(const std::string& head, const std::string& text) {
     return head + wrapped(harmless(text), columns(head)) + "\n";
-}
-
-std::string percent(double share) {
-    if (share < 0.005) return "< 1 %";
-    return share > 0.995 ? "> 99 %" : fixed(100 * share, 0) + " %";
 }
 
 }  // namespace
@@ -133,13 +122,13 @@ std::string measured_text(const Setup& setup, LengthUnit shown) {
     const std::size_t count = std::min(diagnosis.suspects.size(), std::max(most, diagnosis.equal));
     for (std::size_t i = 0; i < count; ++i) {
         const Suspect& suspect = diagnosis.suspects[i];
-        const std::string share = diagnosis.explained ? percent(suspect.likelihood) : "-";
+        const std::string share = diagnosis.explained ? likelihood(suspect.likelihood) : "-";
         text += line(
             padded(share, 8, true) + "  ",
             suspect.text + (diagnosis.equal > 1 && i < diagnosis.equal ? " (equally good)" : ""));
     }
     if (diagnosis.explained)
-        text += line(padded(percent(diagnosis.no_mistake), 8, true) + "  ", "none of these");
+        text += line(padded(likelihood(diagnosis.no_mistake), 8, true) + "  ", "none of these");
     if (diagnosis.further) {
         text +=
             line("next: ", "measure the " + diagnosis.further->label + " to " + "within " +

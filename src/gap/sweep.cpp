@@ -36,7 +36,7 @@ Form revolved(Region region) {
     return form;
 }
 
-/// The ring that a prism along the axis, its own axis at `offset` from the axis' origin, sweeps.
+/// The ring that a prism along the axis sweeps.
 Form ring_of_prism(const Form& form, const Frame& in_axis) {
     const double a = in_axis({form.low, 0, 0}).x;
     const double b = in_axis({form.high, 0, 0}).x;
