@@ -18,13 +18,14 @@
 #include "draw/headless.hpp"
 #include "file/asset_library.hpp"
 #include "file/scene.hpp"
+#include "main/large_pages.hpp"
 
 // What a picture costs on this machine: GPU time by timer queries where there is a GPU, frame times
 // of the software renderer where there is none, and the whole process beside Debian's f3d, which
 // renders the same triangles. Medians; compare only figures of one run. Needs EGL and OpenGL alone;
-// f3d is asked only if it is installed.
+// f3d is asked only if it is installed, and has the display that stands there already.
 //
-//     podwright_draw_benchmark [SCENE.toml]
+//     xvfb-run -a podwright_draw_benchmark [SCENE.toml]
 namespace {
 
 using namespace podwright;
@@ -199,10 +200,10 @@ void beside_f3d(const std::string& scene, const Setup& setup) {
     const std::size_t triangles = write_stl(setup, model);
     const std::string ours = std::string(PODWRIGHT_PROGRAM) + " picture " + scene +
                              " --size 1280x720 --labels -o " + picture;
-    std::string theirs = "f3d " + model + " --output " + picture + " --resolution 1280,720";
-    if (!run(theirs).done) theirs = "xvfb-run -a " + theirs;
+    const std::string theirs = "f3d " + model + " --output " + picture + " --resolution 1280,720";
     if (!run(theirs).done) {
-        std::printf("  f3d does not run here: not compared\n");
+        std::printf(
+            "  f3d does not run here (it needs a display; xvfb-run gives one): not compared\n");
     } else if (!run(ours).done) {
         std::printf("  podwright does not run here: not compared\n");
     } else {
@@ -230,6 +231,7 @@ void beside_f3d(const std::string& scene, const Setup& setup) {
 }  // namespace
 
 int main(int count, char** arguments) {
+    ask_for_large_pages();  // as the program does
     const std::string scene =
         count > 1 ? arguments[1] : std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/first-look.toml";
     const Setup setup = read_scene(scene);
