@@ -15,10 +15,13 @@
 #include "bench/stage.hpp"
 #include "bench/views.hpp"
 #include "draw/framebuffer.hpp"
+#include "draw/gpu_mesh.hpp"
 #include "draw/headless.hpp"
+#include "draw/program.hpp"
 #include "file/asset_library.hpp"
 #include "file/scene.hpp"
 #include "main/large_pages.hpp"
+#include "shape/mesher.hpp"
 
 // What a picture costs on this machine: GPU time by timer queries where there is a GPU, frame times
 // of the software renderer where there is none, and the whole process beside Debian's f3d, which
@@ -79,16 +82,58 @@ bool has_timer() {
     return bits > 0;
 }
 
-/// Median GPU milliseconds of `frames` frames, each after `before(i)`.
-template <class Before>
-double gpu_time(Turntable& table, int frames, Before before) {
+/// What no picture of this size can do without: a buffer of four samples emptied and written.
+class Bare {
+public:
+    Bare(const Turntable& table, int width, int height)
+        : buffer_(width, height, 4), camera_(table.camera) {
+        const MeshLibrary library = asset_library();
+        for (const Part& part : table.evaluation.assembly.parts)
+            for (const Body& body : part.bodies)
+                bodies_.emplace_back(GpuMesh(mesh_of(body.solid, default_chord_error, library)),
+                                     placed(table.evaluation.assembly, part, {}) * body.place);
+    }
+
+    void empty() const {
+        glBindFramebuffer(GL_FRAMEBUFFER, buffer_.id());
+        glViewport(0, 0, buffer_.width(), buffer_.height());
+        glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+    }
+
+    /// The parts in one flat colour.
+    void draw() const {
+        empty();
+        glEnable(GL_DEPTH_TEST);
+        glEnable(GL_CULL_FACE);
+        const double aspect = static_cast<double>(buffer_.width()) / buffer_.height();
+        const glm::dmat4 to_clip = camera_.projection(aspect, 200) * camera_.view();
+        flat_.use();
+        for (const auto& [mesh, place] : bodies_) {
+            flat_.set("u_place_to_clip", glm::mat4(to_clip * place));
+            mesh.draw_triangles();
+        }
+        glDisable(GL_CULL_FACE);
+        glDisable(GL_DEPTH_TEST);
+    }
+
+private:
+    Framebuffer buffer_;
+    Camera camera_;
+    Program flat_{{"shadow_vertex"}, {"shadow_fragment"}};
+    std::vector<std::pair<GpuMesh, glm::dmat4>> bodies_;
+};
+
+/// Median GPU milliseconds of `draw()` in 50 frames, each after `before(i)`.
+template <class Before, class Draw>
+double gpu_time(Before before, Draw draw) {
+    constexpr int frames = 50;
     GLuint query = 0;
     glGenQueries(1, &query);
     std::vector<double> times;
     for (int i = -10; i < frames; ++i) {  // the first ten wake the card up
         before(i + 10);
         glBeginQuery(GL_TIME_ELAPSED, query);
-        table.draw(Quality::settled);
+        draw();
         glEndQuery(GL_TIME_ELAPSED);
         GLuint64 nanoseconds = 0;
         glGetQueryObjectui64v(query, GL_QUERY_RESULT, &nanoseconds);
@@ -104,15 +149,23 @@ void gpu_frames(const Setup& setup) {
         std::printf("  no timer queries here: not measured\n");
         return;
     }
-    constexpr int frames = 50;
     Turntable table(setup, 3840, 2160);
+    const Bare bare(table, 3840, 2160);
+    const auto nothing = [](int) {};
     const auto turn = [&](int) { table.camera.azimuth += 0.01; };
-    print("  GPU, camera turned, median of 50", gpu_time(table, frames, turn));
+    const auto everything = [&] { table.draw(Quality::settled); };
+    const double emptied = gpu_time(nothing, [&] { bare.empty(); });
+    const double flat = gpu_time(nothing, [&] { bare.draw(); });
+    const double full = gpu_time(turn, everything);
+    print("  GPU, camera turned, median of 50", full);
+    print("  beside it, a buffer of four samples emptied, no more", emptied);
+    print("  beside it, emptied and the parts in one flat colour", flat);
+    std::printf("  everything on takes %.2f of the time of the flat colour\n", full / flat);
     table.look.cut = Cut{{1, 0, 0}, 0};
-    print("  GPU, camera turned, cut open", gpu_time(table, frames, turn));
+    print("  GPU, camera turned, cut open", gpu_time(turn, everything));
     table.look.cut.reset();
     print("  GPU, inset dragged: all shadows drawn again",
-          gpu_time(table, frames, [&](int i) { table.drag(i); }));
+          gpu_time([&](int step) { table.drag(step); }, everything));
 }
 
 template <class Before>
