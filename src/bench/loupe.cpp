@@ -84,7 +84,7 @@ void draw_shim_numbers(const Canvas& in, const LoupePlace& place, const LoupeVie
 }  // namespace
 
 LoupeView loupe_on_float(const Setup& setup, const Evaluation& evaluation, const Pose& pose,
-                         LengthUnit shown) {
+                         const Camera& from, LengthUnit shown) {
     LoupeView view;
     const SideStack& left = evaluation.stack.left;
     view.shim_face = left.bearing + left.shims;
@@ -92,8 +92,9 @@ LoupeView loupe_on_float(const Setup& setup, const Evaluation& evaluation, const
     const double middle = (view.shim_face + view.thrust_face) / 2;
     const double shim_radius = setup.axle.diameter / 2 + 1.5;
     view.across = std::max(2.6, 2.2 * left.shims + 1.2);
-    view.gap = {shim_radius, middle, evaluation.stance.axle_z(middle)};
-    view.camera.azimuth = 0;
+    const bool behind = from.right().y < 0;
+    view.gap = {behind ? -shim_radius : shim_radius, middle, evaluation.stance.axle_z(middle)};
+    view.camera.azimuth = behind ? pi : 0;
     view.camera.elevation = radians(12);
     aim(view, view.gap - glm::dvec3(0, 0.18 * view.across, 0));
     const double F = evaluation.stack.axial_float;
@@ -120,7 +121,7 @@ LoupeView loupe_on_gap(const Clearance& c, const Evaluation& evaluation, const C
 }
 
 LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<const ImVec2> points,
-                            std::optional<LoupePlace>& last) {
+                            bool at_left, std::optional<LoupePlace>& last) {
     const ImVec2 size = canvas.box.size();
     // Above the model it takes from the model's height: a little smaller there.
     const float part = stands_beside(double{size.x} / size.y) ? 0.19F : 0.155F;
@@ -162,7 +163,7 @@ LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<con
                 consider({{air.high.x + (air.low.x - air.high.x) * t,
                            air.low.y + (air.high.y - air.low.y) * v},
                           radius},
-                         t + v);
+                         (at_left ? 1 - t : t) + v);
             }
     }
     last = best;

@@ -24,8 +24,9 @@ struct LoupeView {
     glm::dvec3 point_a{0}, point_b{0};  ///< of a pair: its nearest points
 };
 
+/// Seen from before or behind the axle, as in a picture `from` there: left and right are alike.
 LoupeView loupe_on_float(const Setup& setup, const Evaluation& evaluation, const Pose& pose,
-                         LengthUnit shown);
+                         const Camera& from, LengthUnit shown);
 
 /// Seen from the same direction as `from`.
 LoupeView loupe_on_gap(const Clearance& clearance, const Evaluation& evaluation, const Camera& from,
@@ -40,10 +41,11 @@ struct LoupePlace {
     }
 };
 /// Picks the place along the canvas's edges where it hides the least of the model and none of
-/// `points` (pixels) if it can, the upper right corner if in doubt, and keeps it free of other
-/// words. It stays at `last` unless another place is clearly better.
+/// `points` (pixels) if it can, the upper corner on the right or, if the gap is `at_left`, on the
+/// left if in doubt, and keeps it free of other words. It stays at `last` unless another place is
+/// clearly better.
 LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<const ImVec2> points,
-                            std::optional<LoupePlace>& last);
+                            bool at_left, std::optional<LoupePlace>& last);
 
 /// The line from it to where it looks; nothing if it looks at what lies under it.
 std::optional<Segment> line_to_gap(const Canvas& canvas, const LoupePlace& place,

@@ -15,53 +15,63 @@ const std::vector<NamedView>& all_views() {
         {"axle",
          "the whole axle, from the front left",
          1,
+         33,
+         21,
          {"width.overall", "width.track", "ride.", "mesh."},
          {}},
         {"left",
          "the left end",
          2,
+         52,
+         20,
          {"ride.left", "left.", "float."},
          {"left.tyre", "left.wheel", "left.screws"}},
         {"right",
          "the right end, with the gears",
          3,
+         -48,
+         22,
          {"ride.right", "right.", "mesh."},
          {"right.tyre", "right.wheel", "right.screws"},
          false},
         {"rear",
          "from behind, with the ground line",
          4,
+         180,
+         4,
          {"width.", "ride.", "left.", "right."},
          {}},
-        {"top", "from above", 5, {"width.", "left.", "right."}, {}},
+        {"top", "from above", 5, 180, 89, {"width.", "left.", "right."}, {}},
         {"mesh",
          "along the axle, pinion and spur",
          6,
+         -84,
+         7,
          {"mesh."},
          {"right.tyre", "right.wheel", "right.screws"},
          false},
         {"float",
          "the gap at the left hub",
          7,
+         20,
+         24,
          {"left.shims", "float."},
          {"left.tyre", "left.wheel"}},
         {"section",
          "the axle cut along its middle",
          8,
+         0,
+         3,
          {"width.overall", "width.track", "left.", "right."},
          {}},
     };
     return views;
 }
 
-struct Place {
-    double azimuth;  // deg
-    double elevation;
-    std::vector<glm::dvec3> points;  ///< that should be in the picture
-};
+using Points = std::vector<glm::dvec3>;
 
 /// Points all round a wheel-sized disc about the axle at `y`.
-void add_disc(std::vector<glm::dvec3>& points, const Evaluation& e, double y, double radius) {
+void add_disc(Points& points, const Evaluation& e, double y, double radius) {
     constexpr int around = 12;
     for (int i = 0; i < around; ++i) {
         const double angle = 2 * pi * i / around;
@@ -76,12 +86,12 @@ double tyre_radius(const Evaluation& e) {
 
 /// Both wheels where the exploded view has them, the pod's front and the outermost dimension line,
 /// which stands off the tyres on the side of `lines`.
-std::vector<glm::dvec3> whole(const Evaluation& e, double spread, const glm::dvec3& lines) {
+Points whole(const Evaluation& e, double spread, const glm::dvec3& lines) {
     const auto pulled = [&](const char* key) {
         const Part* part = e.assembly.find(key);
         return part ? part->explode.y * spread : 0.0;
     };
-    std::vector<glm::dvec3> points;
+    Points points;
     for (double y :
          {e.stack.left.outer + pulled("left.tyre"), -e.stack.right.outer + pulled("right.tyre")}) {
         add_disc(points, e, y, tyre_radius(e));
@@ -93,18 +103,18 @@ std::vector<glm::dvec3> whole(const Evaluation& e, double spread, const glm::dve
     return points;
 }
 
-std::vector<glm::dvec3> one_end(const Evaluation& e, Side side) {
+Points one_end(const Evaluation& e, Side side) {
     const double sign = side == Side::left ? 1 : -1;
     const SideStack& s = e.stack.side(side);
-    std::vector<glm::dvec3> points;
+    Points points;
     add_disc(points, e, sign * s.outer, tyre_radius(e));
     add_disc(points, e, sign * (s.bearing - 14), tyre_radius(e));
     points.emplace_back(0, sign * s.mounting, e.stance.axle_in_pod + tyre_radius(e) + 26);
     return points;
 }
 
-std::vector<glm::dvec3> about_mesh(const Evaluation& e) {
-    std::vector<glm::dvec3> points;
+Points about_mesh(const Evaluation& e) {
+    Points points;
     const double y = -e.drive.gear_u;
     add_disc(points, e, y, diameters(e.drive.spur).outside / 2 + 4);
     const double pinion = diameters(e.drive.pinion).outside / 2 + 3;
@@ -115,28 +125,36 @@ std::vector<glm::dvec3> about_mesh(const Evaluation& e) {
     return points;
 }
 
-Place place_of(std::string_view name, const Evaluation& e, double spread) {
+/// What should be in the picture.
+Points points_of(std::string_view name, const Evaluation& e, double spread) {
     const glm::dvec3 above(0, 0, 1);
     const glm::dvec3 behind(-1, 0, 0);
-    if (name == "axle") return {33, 21, whole(e, spread, above)};
-    if (name == "left") return {52, 20, one_end(e, Side::left)};
-    if (name == "right") return {-48, 22, one_end(e, Side::right)};
-    if (name == "rear") return {180, 4, whole(e, spread, above)};
-    if (name == "top") return {180, 89, whole(e, spread, behind)};
-    if (name == "mesh") return {-84, 7, about_mesh(e)};
+    if (name == "axle") return whole(e, spread, above);
+    if (name == "left") return one_end(e, Side::left);
+    if (name == "right") return one_end(e, Side::right);
+    if (name == "rear") return whole(e, spread, above);
+    if (name == "top") return whole(e, spread, behind);
+    if (name == "mesh") return about_mesh(e);
     if (name == "float") {
-        std::vector<glm::dvec3> points;
+        Points points;
         add_disc(points, e, e.stack.left.bearing - 9, 13);
         add_disc(points, e, e.stack.left.thrust + 13, 13);
-        return {20, 24, std::move(points)};
+        return points;
     }
-    if (name == "section") return {0, 3, whole(e, spread, above)};
+    if (name == "section") return whole(e, spread, above);
     throw std::out_of_range("no view called " + std::string(name));
+}
+
+Camera turned_to(const NamedView& view) {
+    Camera camera;
+    camera.azimuth = radians(view.azimuth);
+    camera.elevation = radians(view.elevation);
+    return camera;
 }
 
 /// Moves the camera, without turning it, so that the points fill most of the tighter direction of
 /// what the margins leave free, and stand in its middle.
-Camera fitted(Camera camera, const std::vector<glm::dvec3>& points, const Composition& c) {
+Camera fitted(Camera camera, const Points& points, const Composition& c) {
     constexpr double fill = 0.92;
     const glm::dvec3 right = camera.right();
     const glm::dvec3 up = camera.up();
@@ -184,11 +202,8 @@ bool shows_dimension(const NamedView& view, std::string_view dimension) {
 
 Camera camera_of(std::string_view name, const Evaluation& evaluation,
                  const Composition& composition) {
-    const Place place = place_of(name, evaluation, composition.spread);
-    Camera camera;
-    camera.azimuth = radians(place.azimuth);
-    camera.elevation = radians(place.elevation);
-    return fitted(camera, place.points, composition);
+    return fitted(turned_to(named_view(name)), points_of(name, evaluation, composition.spread),
+                  composition);
 }
 
 bool stands_beside(double aspect) { return aspect > 1.3; }
@@ -201,8 +216,9 @@ Composition composed(const NamedView& view, double aspect, double spread, bool w
     c.top_margin = 0.08;
     c.bottom_margin = 0.09;
     if (!view.loupe || spread > 0) return c;
+    const bool left_is_left = turned_to(view).right().y < 0;
     if (stands_beside(aspect))
-        c.right_margin = 0.36 / aspect;
+        (left_is_left ? c.left_margin : c.right_margin) = 0.36 / aspect;
     else
         c.top_margin = 0.06 + 0.28 * std::min(aspect, 1.0);
     return c;

@@ -13,7 +13,9 @@ namespace podwright {
 struct NamedView {
     std::string_view name;
     std::string_view help;
-    int key;  ///< the digit that selects it
+    int key;           ///< the digit that selects it
+    double azimuth;    ///< from where it is seen, deg
+    double elevation;  ///<
     /// The dimensions that belong on it, by the start of their names.
     std::vector<std::string_view> dimensions;
     /// Parts that would hide what it shows and are made see-through, by key.
@@ -40,8 +42,8 @@ struct Composition {
 /// Whether there is room for the loupe beside the model; otherwise it stands above.
 bool stands_beside(double aspect);
 
-/// With room for a title, findings, and the view's loupe beside or, in an upright picture, above
-/// the model.
+/// With room for a title, findings, and the view's loupe beside the model, where the left hub is,
+/// or, in an upright picture, above it.
 Composition composed(const NamedView& view, double aspect, double spread, bool words);
 
 /// The same for a model under load: ribbons below the axle, and no loupe.

@@ -21,7 +21,9 @@ void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Came
                                int size) {
     StageLook plain;
     plain.pose = input.look.pose;
-    if (!input.looked_at) plain.hidden = {"left.tyre", "left.wheel", "left.screws"};
+    // What would stand before the gap, from the front or from behind.
+    if (!input.looked_at)
+        plain.hidden = {"left.tyre", "left.wheel", "left.screws", "pod.left", "pod.posts"};
     PictureKey key{input.revision, plain, camera, size, size};
     if (drawn_ && same(*drawn_, key)) return;
     if (loupe_.width() != size) loupe_ = Framebuffer(size, size);

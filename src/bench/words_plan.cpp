@@ -97,13 +97,15 @@ std::vector<ImVec2> points_of(const WordsPlan& plan) {
 
 void place_loupe(Canvas& canvas, const WordsInput& input, const CoverMap& cover, WordsPlan& plan,
                  WordsMemory& memory) {
-    plan.loupe_view =
-        input.looked_at
-            ? loupe_on_gap(*input.looked_at, input.evaluation, canvas.camera, input.shown)
-            : loupe_on_float(input.setup, input.evaluation, input.look.pose, input.shown);
+    plan.loupe_view = input.looked_at ? loupe_on_gap(*input.looked_at, input.evaluation,
+                                                     canvas.camera, input.shown)
+                                      : loupe_on_float(input.setup, input.evaluation,
+                                                       input.look.pose, canvas.camera, input.shown);
     std::vector<ImVec2> points = points_of(plan);
-    points.insert(points.end(), 20, canvas.at(plan.loupe_view.gap));  // above all not that
-    plan.loupe = take_loupe_place(canvas, cover, points, memory.loupe);
+    const ImVec2 gap = canvas.at(plan.loupe_view.gap);
+    points.insert(points.end(), 20, gap);  // above all not that
+    const bool at_left = gap.x < canvas.at(glm::dvec3(0)).x;
+    plan.loupe = take_loupe_place(canvas, cover, points, at_left, memory.loupe);
     plan.loupe_line = line_to_gap(canvas, *plan.loupe, plan.loupe_view);
     if (plan.loupe_line) plan.ground.lines.push_back(*plan.loupe_line);
 }

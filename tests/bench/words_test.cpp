@@ -115,6 +115,27 @@ TEST_CASE("the words of every view keep apart and in the frame, for random setup
     CHECK(left_out == 0);  // there is room for all at these sizes
 }
 
+TEST_CASE("the loupe stands beside the left hub and shows it on the side where the picture does") {
+    const MeshLibrary library = asset_library();
+    const Setup setup;
+    const Evaluation evaluation = evaluate(setup);
+    const Fonts fonts(1);
+    for (const char* name : {"axle", "section", "rear", "top"}) {
+        const NamedView& view = named_view(name);
+        Canvas canvas = canvas_of(sizes[1], fonts.type);
+        canvas.camera = camera_of(name, evaluation, composed(view, 1280.0 / 720, 0, true));
+        StageLook look;
+        WordsMemory memory;
+        const WordsPlan plan = planned_words(canvas, {view, setup, evaluation, look},
+                                             boxes_of(evaluation.assembly, view, library), memory);
+        INFO("view " << name);
+        REQUIRE(plan.loupe);
+        const bool hub_at_left = canvas.at({0, 30, 0}).x < canvas.at({0, 0, 0}).x;
+        CHECK((plan.loupe->centre.x < 640) == hub_at_left);
+        CHECK((plan.loupe_view.camera.right().y < 0) == hub_at_left);
+    }
+}
+
 TEST_CASE("clearances have their words as well, and a frame too small says what it leaves out") {
     const MeshLibrary library = asset_library();
     Meter meter(library);
