@@ -59,28 +59,34 @@ void add_line(AreaMoments& m, const glm::dvec2& from, const glm::dvec2& to) {
     }
 }
 
+// In closed form, from the integrals j_ik of x^i y^k over the angle, with x and y from the arc's
+// centre: dy = x dt and dx = -y dt, and what is left goes by x² + y² = r².
 void add_arc(AreaMoments& m, const glm::dvec2& from, const glm::dvec2& to, double bulge) {
     const glm::dvec2 chord = to - from, left(-chord.y, chord.x);
-    const glm::dvec2 centre = (from + to) / 2.0 + left * ((1 - bulge * bulge) / (4 * bulge));
-    const double radius = glm::length(from - centre);
-    const double start = std::atan2(from.y - centre.y, from.x - centre.x);
-    const double turn = 4 * std::atan(bulge);
-    const int pieces = static_cast<int>(std::ceil(std::abs(turn) / 1.05));  // error below 1e-12
-    const double half = turn / pieces / 2;
-    std::array<glm::dvec2, 4> off;  // directions of the points from the middle of a piece
-    for (std::size_t g = 0; g < off.size(); ++g)
-        off[g] = {std::cos(half * gauss_8[g].at), std::sin(half * gauss_8[g].at)};
-    for (int i = 0; i < pieces; ++i) {
-        const double angle = start + half * (2 * i + 1);
-        const double c = radius * std::cos(angle), s = radius * std::sin(angle);
-        for (std::size_t g = 0; g < off.size(); ++g)
-            for (const double side : {-1.0, 1.0}) {
-                const double along = c * off[g].x - side * s * off[g].y;
-                const double across = s * off[g].x + side * c * off[g].y;
-                add_boundary(m, centre.x + along, centre.y + across,
-                             along * half * gauss_8[g].weight);
-            }
-    }
+    const glm::dvec2 c = (from + to) / 2.0 + left * ((1 - bulge * bulge) / (4 * bulge));
+    const glm::dvec2 p = from - c, p2 = p * p, p3 = p2 * p, p4 = p2 * p2;
+    const glm::dvec2 q = to - c, q2 = q * q, q3 = q2 * q, q4 = q2 * q2;
+    const double r2 = glm::dot(p, p), turn = 4 * std::atan(bulge);
+    const double j10 = q.y - p.y, j11 = (q2.y - p2.y) / 2;
+    const double j12 = (q3.y - p3.y) / 3, j13 = (q4.y - p4.y) / 4;
+    const double j21 = (p3.x - q3.x) / 3, j41 = (p4.x * p.x - q4.x * q.x) / 5;
+    const double j23 = r2 * j21 - j41, j30 = r2 * j10 - j12, j31 = r2 * j11 - j13;
+    const double j20 = (r2 * turn + q.x * q.y - p.x * p.y) / 2;
+    const double j40 = (3 * r2 * j20 + q3.x * q.y - p3.x * p.y) / 4, j22 = r2 * j20 - j40;
+    // Of a^i x y^k, with a = x + c.x.
+    const double a1 = c.x * j10 + j20, a1y = c.x * j11 + j21;
+    const double a1yy = c.x * j12 + j22, a1yyy = c.x * j13 + j23;
+    const double a2 = c.x * (c.x * j10 + 2 * j20) + j30, a2y = c.x * (c.x * j11 + 2 * j21) + j31;
+    const double a3 = c.x * (c.x * (c.x * j10 + 3 * j20) + 3 * j30) + j40;
+    const double a3y = c.x * (c.x * (c.x * j11 + 3 * j21) + 3 * j31) + j41;
+    m.area += a1;
+    m.a += a2 / 2;
+    m.b += c.y * a1 + a1y;
+    m.aa += a3 / 3;
+    m.ab += (c.y * a2 + a2y) / 2;
+    m.bb += c.y * (c.y * a1 + 2 * a1y) + a1yy;
+    m.aab += (c.y * a3 + a3y) / 3;
+    m.bbb += c.y * (c.y * (c.y * a1 + 3 * a1y) + 3 * a1yy) + a1yyy;
 }
 
 void add_loop(AreaMoments& m, const Loop& loop) {
