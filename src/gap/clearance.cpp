@@ -22,6 +22,7 @@ using glm::dvec3;
 constexpr double envelope_within = 0.0045;
 constexpr double search_within = 0.0025;
 static_assert(envelope_within + search_within + swept_excess <= 0.01);
+constexpr double overlap_share = 0.02;    // of its depth, to which an overlap is searched for
 constexpr double near_within = 0.1;       // is enough to tell near pairs from far ones
 constexpr double touch_tolerance = 1e-6;  // mm of overlap that is still touching
 
@@ -80,7 +81,7 @@ struct FloatSearch {
     }
     void search(double from, double gap_from, double to, double gap_to) {
         const double lower = (gap_from + gap_to - travel * (to - from)) / 2;
-        if (lower >= best.gap - envelope_within) {
+        if (lower >= best.gap - std::max(envelope_within, -overlap_share * best.gap)) {
             bound = std::min(bound, std::min(lower, best.gap));
             return;
         }

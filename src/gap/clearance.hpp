@@ -42,7 +42,8 @@ struct Clearance {
     std::string a, b;   ///< keys of the parts; b may be "ground"
     double need = 0;    ///< mm
     Closeness now;      ///< as the parts stand
-    Closeness worst;    ///< over the envelope; a lower bound, within 0.01 mm of the least
+    Closeness worst;    ///< over the envelope; a lower bound, within 0.01 mm of the least, of an
+                        ///< overlap within 3 % of its depth
     Circumstance when;  ///< where the worst case occurs
     double margin() const { return worst.gap - need; }
 };

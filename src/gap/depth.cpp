@@ -13,6 +13,7 @@ using glm::dvec2;
 using glm::dvec3;
 
 constexpr int most_steps = 4000;
+constexpr double share = 0.01;  // of a depth, to which it needs no better be known
 
 /// Best-first search: a piece holds nothing deeper than its middle by more than its radius.
 template <class Piece>
@@ -31,7 +32,7 @@ public:
             deep_.normal = glm::normalize(deep_.a - deep_.b);
         }
         const double most = -foot.distance + radius;
-        if (most <= deepest() + tolerance_) return;
+        if (most <= enough()) return;
         heap_.push_back({piece, most});
         std::push_heap(heap_.begin(), heap_.end(), less);
     }
@@ -42,14 +43,15 @@ public:
             std::pop_heap(heap_.begin(), heap_.end(), less);
             const Waiting w = heap_.back();
             heap_.pop_back();
-            if (w.most <= deepest() + tolerance_) {
+            if (w.most <= enough()) {
                 heap_.clear();
                 break;
             }
             halve(w.piece);
         }
-        const double left = heap_.empty() ? tolerance_ : heap_.front().most + deep_.gap;
-        deep_.within = std::max({deep_.within, tolerance_, left});
+        const double sure = enough() - deepest();
+        const double left = heap_.empty() ? sure : heap_.front().most + deep_.gap;
+        deep_.within = std::max({deep_.within, sure, left});
     }
 
 private:
@@ -59,6 +61,8 @@ private:
     };
     static bool less(const Waiting& x, const Waiting& y) { return x.most < y.most; }
     double deepest() const { return std::max(0.0, -deep_.gap); }
+    /// Nothing is looked for that is no deeper than this.
+    double enough() const { return deepest() + std::max(tolerance_, share * deepest()); }
 
     const Form& other_;
     const Frame& to_other_;
