@@ -112,13 +112,19 @@ std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, con
     return best;
 }
 
-/// The reading whose limits the dimension is held against. A side's ride height carries none of its
-/// own: where the mean is out of its limits, both sides say so.
+/// The reading whose limits the dimension is held against. Some carry none of their own and say
+/// what is wrong with what they are part of: both ride heights of their mean, both half widths of
+/// the shift, the centre distance of the backlash and of the slot.
 const Reading* judged(const Evaluation& evaluation, const std::string& name) {
-    const Reading* reading = evaluation.reading(name);
-    if (name != "ride.left" && name != "ride.right") return reading;
-    const Reading* mean = evaluation.reading("ride.rear");
-    return mean && mean->status >= Status::caution ? mean : reading;
+    std::vector<std::string_view> judges;
+    if (name == "ride.left" || name == "ride.right") judges = {"ride.rear", "ride.roll"};
+    if (name == "width.left" || name == "width.right") judges = {"width.shift"};
+    if (name == "mesh.working_distance") judges = {"mesh.slot_position", "mesh.backlash_unset"};
+    for (const std::string_view judge : judges) {
+        const Reading* reading = evaluation.reading(judge);
+        if (reading && reading->status >= Status::caution) return reading;
+    }
+    return evaluation.reading(name);
 }
 
 }  // namespace
@@ -137,10 +143,15 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const Cover
                                                std::span<const Bounds> outlines,
                                                const Evaluation& evaluation, LengthUnit shown,
                                                OffsetMemory& memory) {
-    constexpr float shortest_readable = 7;  // between the arrowheads, units of layout
+    // Between the arrowheads, units of layout. What is out of its limits is the last to go.
+    constexpr float shortest_readable = 7, shortest_alarmed = 1.5F;
     std::vector<DrawnDimension> drawn;
     for (const Dimension& d : dimensions) {
-        if (size_of(canvas.at(d.to) - canvas.at(d.from)) < canvas.px(shortest_readable)) continue;
+        const Reading* reading = judged(evaluation, d.name);
+        const bool alarmed = reading && reading->status >= Status::caution;
+        if (size_of(canvas.at(d.to) - canvas.at(d.from)) <
+            canvas.px(alarmed ? shortest_alarmed : shortest_readable))
+            continue;
         const auto best = best_place(canvas, cover, d, outlines, memory);
         if (!best) continue;
         const Place& place = *best;
@@ -148,7 +159,6 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const Cover
         const ImVec2 b = canvas.at(d.to + place.offset);
         if (!std::isfinite(a.x + a.y + b.x + b.y)) continue;
         if (!canvas.box.holds((a + b) * 0.5F)) continue;
-        const Reading* reading = judged(evaluation, d.name);
         DrawnDimension out;
         out.name = d.name;
         out.status = reading ? reading->status : Status::none;

@@ -7,8 +7,10 @@ std::string_view status_word(const Reading& r) {
     if (r.status == Status::ok) return "good";
     const bool below = r.low && r.value < *r.low;
     const std::string_view area = r.name.substr(0, r.name.find('.'));
+    if (r.name == "float.outside_share") return "too many";
     if (area == "float") return r.value < 0 ? "binds" : below ? "tight" : "loose";
-    if (r.name == "mesh.backlash") return r.value < 0 ? "binds" : below ? "tight" : "loose";
+    if (r.name.substr(0, 13) == "mesh.backlash")
+        return r.value < 0 ? "jams" : below ? "tight" : "loose";
     if (r.name == "width.shift" || r.name == "ride.roll") return "uneven";
     if (r.name == "mesh.slot_position") return "out of reach";
     if (area == "width") return below ? "too narrow" : "too wide";

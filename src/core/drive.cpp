@@ -33,19 +33,27 @@ SlotPoint slot_point(const Motor& motor, double position) {
 }
 
 SlotPlace place_on_slot(const Motor& motor, double axle_z, double distance) {
-    // |start - axle + p·direction|² = distance² is p² + 2 half p + rest = 0; the larger root is on
-    // the side that leads away from the axle.
+    // |start - axle + p·direction|² = distance² is p² + 2 half p + rest = 0.
     const double x = motor.slot_x;
     const double z = motor.slot_z - axle_z;
     const double half = x * std::cos(motor.slot_angle) + z * std::sin(motor.slot_angle);
     const double rest = x * x + z * z - distance * distance;
     const double square = half * half - rest;
-    SlotPlace place{};
-    place.wanted = -half + std::sqrt(std::max(0.0, square));
-    place.position = std::clamp(place.wanted, 0.0, motor.slot_length);
-    place.reached = square >= 0 && place.position == place.wanted;
-    place.distance = distance_at(motor, axle_z, place.position);
-    return place;
+    const double root = std::sqrt(std::max(0.0, square));
+    const auto at = [&](double wanted) {
+        SlotPlace place{};
+        place.wanted = wanted;
+        place.position = std::clamp(wanted, 0.0, motor.slot_length);
+        place.reached = square >= 0 && place.position == wanted;
+        place.distance = distance_at(motor, axle_z, place.position);
+        return place;
+    };
+    // The slot's line meets the distance twice. The larger root leads away from the axle; the other
+    // one counts where the slot holds it, or comes nearer to it.
+    const SlotPlace away = at(-half + root), towards = at(-half - root);
+    if (away.reached != towards.reached) return away.reached ? away : towards;
+    const auto miss = [&](const SlotPlace& place) { return std::abs(place.distance - distance); };
+    return miss(towards) < miss(away) - 1e-9 ? towards : away;
 }
 
 Drive drive_of(const Setup& setup, const Stack& stack, const Stance& stance) {
@@ -60,10 +68,9 @@ Drive drive_of(const Setup& setup, const Stack& stack, const Stance& stance) {
     const double wanted = distance_for_backlash(drive.pinion, drive.spur, g.backlash);
     drive.slot = place_on_slot(setup.motor, drive.axle_z, wanted);
     drive.mesh = pair_at(drive.pinion, drive.spur, drive.slot.distance);
-    drive.unset = drive.mesh;
-    if (setup.motor.clamped_at)
-        drive.unset = pair_at(drive.pinion, drive.spur,
-                              distance_at(setup.motor, drive.axle_z, *setup.motor.clamped_at));
+    drive.motor_at = setup.motor.clamped_at.value_or(drive.slot.position);
+    drive.unset =
+        pair_at(drive.pinion, drive.spur, distance_at(setup.motor, drive.axle_z, drive.motor_at));
 
     drive.mesh_tilt = std::abs(stance.pod_tilt);
     // The tilt lies in the vertical plane; only its part along the line of centres opens the mesh.

@@ -34,7 +34,8 @@ struct Drive {
     double axle_z;           ///< of the axle there, in the pod
     SlotPlace slot;          ///< of the motor, set for the wanted backlash
     PairState mesh;          ///< the pair there
-    PairState unset;         ///< the pair with the motor where it was last clamped
+    double motor_at;         ///< where it stands on the slot: where it was last clamped, if it was
+    PairState unset;         ///< the pair with the motor there
     double mesh_tilt;        ///< angle between the axle and the motor's axis, rad
     double backlash_across;  ///< change of backlash across the face width that the tilt makes, mm
     double final_drive;      ///< Ns / Np

@@ -51,7 +51,9 @@ Feel feel_of(const Setup& setup, const Stack& stack, const Stance& stance, const
     feel.shaft = study_shaft(setup, stack, stance, drive, feel.turning);
     feel.bearings = study_bearings(setup, stack, feel.shaft, stack.axial_float);
     feel.warmth = warmth_of(setup, stack, drive);
-    feel.float_worst = worst_case(float_stack_up(setup, stack));
+    const StackUp of_float = float_stack_up(setup, stack);
+    feel.float_likely = root_sum_square(of_float);
+    feel.float_worst = worst_case(of_float);
     feel.axle_fit = find_fit(setup.fits.axle, setup.bearing.bore);
     feel.holder_fit = find_fit(setup.fits.holder, setup.bearing.outside);
     return feel;

@@ -21,7 +21,8 @@ struct Feel {
     ShaftStudy shaft;
     BearingStudy bearings;
     Warmth warmth;
-    double float_worst = 0;                    ///< worst case of the float's tolerances, ±
+    double float_likely = 0;                   ///< root sum square of the float's tolerances, ±
+    double float_worst = 0;                    ///< their worst case, ±
     std::optional<IsoFit> axle_fit;            ///< of the axle in the bearing's bore
     std::optional<IsoFit> holder_fit;          ///< of the bearing in the holder
     std::vector<ToleranceStudy> tolerances;    ///< empty unless builds were asked for

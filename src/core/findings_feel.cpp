@@ -272,16 +272,56 @@ void find_bearings(const FindingInput& in, std::vector<Finding>& out) {
     find_fits(in, out);
 }
 
+/// The mesh in the heat and the cold.
+static void find_warm_mesh(const FindingInput& in, std::vector<Finding>& out) {
+    if (!in.drive.slot.reached) return;
+    const Gears& g = in.setup.gears;
+    const Warmth& w = in.feel->warmth;
+    const Status cold = warm_backlash_status(in.setup, w.backlash_cold);
+    const Status hot = warm_backlash_status(in.setup, w.backlash_hot);
+    const Status status = std::max(cold, hot);
+    // A mesh that is as wrong at the bench has its own finding.
+    if (status <= backlash_status(in.setup, in.drive.mesh.backlash)) return;
+    const bool is_cold = cold > hot;
+    const double there = is_cold ? w.backlash_cold : w.backlash_hot;
+    Finding finding;
+    finding.level = status == Status::stop ? Level::stop : Level::caution;
+    finding.code = status == Status::stop ? "mesh.jams_in_day" : "mesh.leaves_in_day";
+    finding.parts = {"pinion", "spur"};
+    finding.text = "At " +
+                   fixed(is_cold ? in.setup.temperature.cold : in.setup.temperature.hot, 0) +
+                   " °C the backlash of " + length(in.drive.mesh.backlash, in.shown) + " is " +
+                   length(there, in.shown) +
+                   (status == Status::stop   ? ": the teeth jam."
+                    : there < g.backlash_low ? ": too tight to run free."
+                                             : ": the mesh rattles.");
+    // Set at the bench, both ends of the day move along.
+    const double low = g.backlash_low - std::min(w.backlash_cold, w.backlash_hot);
+    const double high = g.backlash_high - std::max(w.backlash_cold, w.backlash_hot);
+    const double wanted = g.backlash + (low + high) / 2;
+    if (low <= high && wanted > 0 && wanted <= find_parameter("gears.backlash")->high &&
+        backlash_status(in.setup, wanted) == Status::ok) {
+        finding.fix = "Set the mesh to " + length(wanted, in.shown) + " at " +
+                      fixed(in.setup.temperature.bench, 0) + " °C.";
+        finding.changes = {{"gears.backlash", wanted, {}}};
+    } else {
+        finding.fix =
+            "Set the mesh again when it gets warm or cold, or fit gears and plates of "
+            "materials that grow alike.";
+    }
+    out.push_back(std::move(finding));
+}
+
 void find_day(const FindingInput& in, std::vector<Finding>& out) {
-    // A float that is wrong at the bench has its own finding.
-    if (float_status(in.setup, in.stack.axial_float) != Status::ok) return;
+    find_warm_mesh(in, out);
     const Warmth& w = in.feel->warmth;
     const bool cold_is_worse = std::abs(w.float_cold - in.stack.axial_float) >
                                std::abs(w.float_hot - in.stack.axial_float);
     const Status cold = warm_float_status(in.setup, w.float_cold);
     const Status hot = warm_float_status(in.setup, w.float_hot);
     const Status status = std::max(cold, hot);
-    if (status == Status::ok) return;
+    // A float that is as wrong at the bench has its own finding.
+    if (status <= float_status(in.setup, in.stack.axial_float)) return;
     const bool is_cold = cold > hot || (cold == hot && cold_is_worse);
     const double F = is_cold ? w.float_cold : w.float_hot;
     Finding finding;
@@ -323,7 +363,7 @@ void find_scatter(const FindingInput& in, std::vector<Finding>& out) {
             .name;
     finding.text = "In " + fixed(100 * share, 1) + " % of builds (" +
                    fixed(100 * study.outside.low, 1) + " to " + fixed(100 * study.outside.high, 1) +
-                   " %) the float lies outside its window; most of the scatter, " +
+                   " %) the float lies outside its window; the largest share of the scatter, " +
                    fixed(100 * *largest, 0) + " %, comes from the " + name + ".";
     finding.fix = "Measure the float once it is built, or hold the " + name + " more tightly.";
     out.push_back(std::move(finding));

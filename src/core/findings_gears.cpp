@@ -80,9 +80,14 @@ void find_backlash(const FindingInput& in, std::vector<Finding>& out) {
         "The mesh is to be set to " + length(backlash, in.shown) + " of backlash, " +
         (tight ? "less than the " + length(g.backlash_low, in.shown) + " that keeps it free."
                : "more than the " + length(g.backlash_high, in.shown) + " that keeps it quiet.");
-    const double middle = (g.backlash_low + g.backlash_high) / 2;
+    const double most = find_parameter("gears.backlash")->high;
+    const double middle = std::min((g.backlash_low + g.backlash_high) / 2, most);
     finding.fix = "Set the mesh to " + length(middle, in.shown) + ".";
-    finding.changes = {{"gears.backlash", middle, {}}};
+    if (backlash_status(in.setup, middle) == Status::ok)
+        finding.changes = {{"gears.backlash", middle, {}}};
+    else
+        finding.fix = "Widen the limits of the backlash: no mesh is set to more than " +
+                      length(most, in.shown) + ".";
     out.push_back(std::move(finding));
 }
 

@@ -73,6 +73,11 @@ void find_float(const FindingInput& in, std::vector<Finding>& out) {
 
 /// Wheels of more inset where shims cannot do it; `left`, `right` = how much more each needs.
 void fix_by_inset(const FindingInput& in, double left, double right, Finding& finding) {
+    const double most = find_parameter("left.inset")->high;
+    if (in.setup.left.inset + left > most || in.setup.right.inset + right > most) {
+        finding.fix = "No shims and no wheels do it: use other hubs.";
+        return;
+    }
     std::string text;
     const auto add = [&](const char* side, const AxleSide& now, double more) {
         if (more == 0) return;
@@ -127,7 +132,9 @@ void find_shift(const FindingInput& in, std::vector<Finding>& out) {
         finding.fix = "Change the shims, " + shims->text + ".";
         finding.changes = shims->changes;
     } else {
-        const double more = in_quarters(2 * std::abs(shift) - in.setup.event.shift_max);
+        double more = std::round(8 * std::abs(shift)) / 4;  // the nearest quarter that levels it
+        if (above(std::abs(std::abs(shift) - more / 2), in.setup.event.shift_max))
+            more = 2 * std::abs(shift);
         fix_by_inset(in, to_left ? more : 0, to_left ? 0 : more, finding);
     }
     out.push_back(std::move(finding));

@@ -1,5 +1,6 @@
 #include <cmath>
 #include <optional>
+#include <vector>
 
 #include "core/findings.hpp"
 #include "core/limits.hpp"
@@ -74,9 +75,59 @@ void find_ride(const FindingInput& in, std::vector<Finding>& out) {
     out.push_back(std::move(finding));
 }
 
+/// Whether the car stands level and high enough after the changes.
+bool stands_well(const FindingInput& in, const std::vector<Change>& changes) {
+    const Setup after = with_changes(in.setup, changes);
+    const Stance stance = stance_of(after, stack_of(after));
+    return roll_status(after, stance.roll) == Status::ok &&
+           ride_status(after, stance.ride) != Status::stop;
+}
+
+/// One holder to what the other side has, or to the step that levels the pod best.
+bool level_by_holder(const FindingInput& in, Finding& finding) {
+    const double left = signed_step(in.setup.left), right = signed_step(in.setup.right);
+    const auto fit = [&](Side side, double raised, const char* how) {
+        if (std::abs(raised) > holder_most) return false;
+        Finding tried;
+        std::string text;
+        add_holder(in, side, raised, tried, text);
+        if (tried.changes.empty() || !stands_well(in, tried.changes)) return false;
+        finding.changes = std::move(tried.changes);
+        finding.fix = how + text + "; then set the mesh again.";
+        return true;
+    };
+    const bool left_is_low = in.stance.left.ride < in.stance.right.ride;
+    // What raises the low side is tried first.
+    const Side low = left_is_low ? Side::left : Side::right;
+    const Side high = left_is_low ? Side::right : Side::left;
+    if (fit(low, left_is_low ? right : left, "Fit like holders: ") ||
+        fit(high, left_is_low ? left : right, "Fit like holders: "))
+        return true;
+    const double of_low = left_is_low ? left : right, of_high = left_is_low ? right : left;
+    for (int n = 1; n <= 12; ++n)
+        if (fit(low, of_low - n * holder_grid, "Fit another holder: ") ||
+            fit(high, of_high + n * holder_grid, "Fit another holder: "))
+            return true;
+    return false;
+}
+
+void level_by_tyres(const FindingInput& in, Finding& finding) {
+    const Tyre &left = in.setup.left.tyre, &right = in.setup.right.tyre;
+    const double smaller = std::min(left.diameter, right.diameter);
+    const std::vector<Change> changes = {{"left.tyre_diameter", smaller, {}},
+                                         {"right.tyre_diameter", smaller, {}}};
+    const bool worn = below(smaller, left.worn_diameter) || below(smaller, right.worn_diameter);
+    if (left.diameter != right.diameter && !worn && stands_well(in, changes)) {
+        finding.fix = "True both tyres to " + length(smaller, in.shown) +
+                      " (mind the dust: mask and extraction).";
+        finding.changes = changes;
+        return;
+    }
+    finding.fix = "No holder of one side levels it: fit a pair of like tyres.";
+}
+
 void find_roll(const FindingInput& in, std::vector<Finding>& out) {
     if (roll_status(in.setup, in.stance.roll) == Status::ok) return;
-    const double left_low = in.stance.right.ride - in.stance.left.ride;
     Finding finding;
     finding.level = Level::caution;
     finding.code = "ride.uneven";
@@ -84,22 +135,7 @@ void find_roll(const FindingInput& in, std::vector<Finding>& out) {
     finding.text = "The pod leans " + fixed(std::abs(degrees(in.stance.roll)), 2) +
                    " deg: " + length(in.stance.left.ride, in.shown) + " under the left seat, " +
                    length(in.stance.right.ride, in.shown) + " under the right.";
-    const double left = signed_step(in.setup.left);
-    const double right = signed_step(in.setup.right);
-    if (std::abs(left - right) > length_tolerance) {
-        // Turn the holder of the low side to what the high side has.
-        std::string text;
-        const bool left_is_low = left_low > 0;
-        add_holder(in, left_is_low ? Side::left : Side::right, left_is_low ? right : left, finding,
-                   text);
-        finding.fix = "Fit like holders: " + text + "; then set the mesh again.";
-    } else {
-        const double smaller = std::min(in.setup.left.tyre.diameter, in.setup.right.tyre.diameter);
-        finding.fix = "True both tyres to " + length(smaller, in.shown) +
-                      " (mind the dust: mask and extraction).";
-        finding.changes = {{"left.tyre_diameter", smaller, {}},
-                           {"right.tyre_diameter", smaller, {}}};
-    }
+    if (!level_by_holder(in, finding)) level_by_tyres(in, finding);
     out.push_back(std::move(finding));
 }
 

@@ -21,10 +21,10 @@ Status float_status(const Setup& setup, double axial_float) {
 }
 
 Status warm_float_status(const Setup& setup, double axial_float) {
-    constexpr double setting = 0.005;  // mm, common practice, no source
     const FloatSetting& f = setup.axial_float;
     if (below(axial_float, 0)) return Status::stop;
-    return within(axial_float, f.low - setting, f.high + setting, Status::caution, Status::caution);
+    return within(axial_float, f.low - warm_setting, f.high + warm_setting, Status::caution,
+                  Status::caution);
 }
 
 Status width_status(const Setup& setup, double overall_width) {
@@ -47,6 +47,13 @@ Status backlash_status(const Setup& setup, double backlash) {
     if (below(backlash, 0)) return Status::stop;
     const Gears& g = setup.gears;
     return within(backlash, g.backlash_low, g.backlash_high, Status::caution, Status::caution);
+}
+
+Status warm_backlash_status(const Setup& setup, double backlash) {
+    if (below(backlash, 0)) return Status::stop;
+    const Gears& g = setup.gears;
+    return within(backlash, g.backlash_low - warm_setting, g.backlash_high + warm_setting,
+                  Status::caution, Status::caution);
 }
 
 Status contact_ratio_status(double ratio) {

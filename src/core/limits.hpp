@@ -14,17 +14,23 @@ inline constexpr double length_tolerance = 1e-9;
 inline constexpr double contact_ratio_low = 1.2;
 inline constexpr double contact_ratio_least = 1.0;
 
+/// How well hands can set a float or a mesh, mm (common practice, no source): in the heat or the
+/// cold a miss by less is none.
+inline constexpr double warm_setting = 0.005;
+
 inline bool below(double value, double limit) { return value < limit - length_tolerance; }
 inline bool above(double value, double limit) { return value > limit + length_tolerance; }
 
 Status float_status(const Setup& setup, double axial_float);
-/// In the heat or the cold: a miss by less than a blade can be set to is none, unless it binds.
+/// In the heat or the cold.
 Status warm_float_status(const Setup& setup, double axial_float);
 Status width_status(const Setup& setup, double overall_width);
 Status shift_status(const Setup& setup, double shift);
 Status ride_status(const Setup& setup, double ride);
 Status roll_status(const Setup& setup, double roll);
 Status backlash_status(const Setup& setup, double backlash);
+/// In the heat or the cold.
+Status warm_backlash_status(const Setup& setup, double backlash);
 Status contact_ratio_status(double ratio);
 Status rollout_status(const Setup& setup, double rollout);
 /// Below 1 the axle yields or breaks.

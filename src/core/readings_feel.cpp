@@ -31,13 +31,17 @@ void add_float_readings(const Setup& setup, const Feel& feel, double nominal,
                         std::vector<Reading>& all) {
     const Adder add{all};
     const FloatSetting& window = setup.axial_float;
-    const auto of_float = [&](std::string_view name, std::string_view label, double value) {
-        add(name, label, value, "mm", float_status(setup, value), window.low, window.high);
+    const auto of_day = [&](std::string_view name, std::string_view label, double value) {
+        add(name, label, value, "mm", warm_float_status(setup, value),
+            std::max(0.0, window.low - warm_setting), window.high + warm_setting);
     };
-    of_float("float.cold", "float, coldest", feel.warmth.float_cold);
-    of_float("float.hot", "float, hottest", feel.warmth.float_hot);
-    of_float("float.worst_low", "float, worst case least", nominal - feel.float_worst);
-    of_float("float.worst_high", "float, worst case most", nominal + feel.float_worst);
+    of_day("float.cold", "float, coldest", feel.warmth.float_cold);
+    of_day("float.hot", "float, hottest", feel.warmth.float_hot);
+    // What builds may come to is judged by how many of them leave the window.
+    add("float.min", "float, least to expect", nominal - feel.float_likely, "mm");
+    add("float.max", "float, most to expect", nominal + feel.float_likely, "mm");
+    add("float.worst_low", "float, worst case least", nominal - feel.float_worst, "mm");
+    add("float.worst_high", "float, worst case most", nominal + feel.float_worst, "mm");
     if (feel.warmth.can_be_set()) {
         add("float.set_low", "float to set at the bench, least", feel.warmth.set_low, "mm");
         add("float.set_high", "float to set at the bench, most", feel.warmth.set_high, "mm");
@@ -52,8 +56,8 @@ void add_warm_mesh_readings(const Setup& setup, const Feel& feel, std::vector<Re
     const Adder add{all};
     const Gears& g = setup.gears;
     const auto of_backlash = [&](std::string_view name, std::string_view label, double value) {
-        add(name, label, value, "mm", backlash_status(setup, value), g.backlash_low,
-            g.backlash_high);
+        add(name, label, value, "mm", warm_backlash_status(setup, value),
+            std::max(0.0, g.backlash_low - warm_setting), g.backlash_high + warm_setting);
     };
     of_backlash("mesh.backlash_cold", "backlash, coldest", feel.warmth.backlash_cold);
     of_backlash("mesh.backlash_hot", "backlash, hottest", feel.warmth.backlash_hot);

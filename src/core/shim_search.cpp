@@ -1,5 +1,6 @@
 #include "core/shim_search.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/limits.hpp"
@@ -28,6 +29,11 @@ std::vector<Edit> edits_of(const std::vector<double>& shims) {
     return edits;
 }
 
+/// How far beyond the middle of its room to either side a value is: 0 up to there, 1 at the limit.
+double nearness(double value, double limit) {
+    return limit > 0 ? std::max(0.0, 2 * std::abs(value) / limit - 1) : 0;
+}
+
 /// Penalty of the stack after both edits; nothing if a limit is broken. The stack is linear in the
 /// sums of shims: by blade A follows, by shoulder F follows.
 std::optional<double> penalty(const Setup& setup, const Stack& stack, const Edit& left,
@@ -37,12 +43,17 @@ std::optional<double> penalty(const Setup& setup, const Stack& stack, const Edit
     const double axial_float = by_blade ? stack.axial_float : stack.axial_float - more;
     const double width = by_blade ? stack.overall_width + more : stack.overall_width;
     const double shift = stack.shift + (left.change - right.change) / 2;
-    if (float_status(setup, axial_float) != Status::ok ||
+    // By blade the float is what the blade leaves, whatever the shims.
+    if ((!by_blade && float_status(setup, axial_float) != Status::ok) ||
         width_status(setup, width) != Status::ok || shift_status(setup, shift) != Status::ok)
         return {};
     const double middle = (setup.axial_float.low + setup.axial_float.high) / 2;
+    const double off = by_blade ? 0 : std::abs(axial_float - middle);
     const int edits = (left.none ? 0 : 1) + (right.none ? 0 : 1);
-    return 100.0 * edits + std::abs(shift) + 0.1 * std::abs(axial_float - middle);
+    // A result near a limit is worth another edit: builds scatter, and half of them would miss it.
+    const double near = std::max(nearness(shift, setup.event.shift_max),
+                                 nearness(off, setup.axial_float.high - middle));
+    return 100.0 * edits + 300 * near + std::abs(shift) + 0.1 * off;
 }
 
 std::vector<double> edited(std::vector<double> shims, const Edit& edit) {

@@ -12,7 +12,7 @@ namespace {
 void set_frames(Assembly& out, const Setup& setup, const Stance& stance, const Drive& drive) {
     out.axle_point = {0, 0, stance.axle_in_pod};
     out.axle_direction = {0, std::cos(stance.pod_tilt), std::sin(stance.pod_tilt)};
-    const SlotPoint motor = slot_point(setup.motor, drive.slot.position);
+    const SlotPoint motor = slot_point(setup.motor, drive.motor_at);
     out.motor_point = {motor.x, -drive.gear_u, motor.z};
     const double below = stance.ride_at(0, 0);
     out.ground_point = {0, 0, -below};

@@ -74,14 +74,14 @@ void add_ride(Plan& plan, const Stance& stance) {
 }
 
 void add_mesh(Plan& plan, const Drive& drive) {
-    const SlotPoint motor = slot_point(plan.setup.motor, drive.slot.position);
+    const SlotPoint motor = slot_point(plan.setup.motor, drive.motor_at);
     const glm::dvec3 axle(0, -drive.gear_u, drive.axle_z);
     const glm::dvec3 shaft(motor.x, -drive.gear_u, motor.z);
     glm::dvec3 square(-(shaft.z - axle.z), 0, shaft.x - axle.x);  // to the centre line, upward
     if (square.z < 0) square = -square;
     square = glm::normalize(square);
     const double near = std::max(diameters(drive.spur).outside, plan.setup.motor.can_diameter) / 2;
-    plan.add("mesh.working_distance", "centre distance", drive.mesh.distance, axle, shaft,
+    plan.add("mesh.working_distance", "centre distance", drive.unset.distance, axle, shaft,
              {square * (near + apart / 2)});
 }
 

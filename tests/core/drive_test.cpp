@@ -94,6 +94,32 @@ TEST_CASE("a slot along the line of centres by hand") {
     CHECK_FALSE(place_on_slot(m, 18, 10).reached);
 }
 
+TEST_CASE("a slot holds its pair whichever end it is described from") {
+    // The same slot from its far end: a place p is the place length - p.
+    RandomSetups random(4711);
+    int reached = 0;
+    for (int n = 0; n < 200; ++n) {
+        Motor m;
+        m.slot_x = random.between(-30, 30);
+        m.slot_z = random.between(0, 30);
+        m.slot_angle = radians(random.between(-180, 180));
+        m.slot_length = random.between(2, 12);
+        Motor other = m;
+        const SlotPoint end = slot_point(m, m.slot_length);
+        other.slot_x = end.x;
+        other.slot_z = end.z;
+        other.slot_angle = m.slot_angle + pi;
+        const SlotPlace a = place_on_slot(m, 18, 22), b = place_on_slot(other, 18, 22);
+        CHECK(a.reached == b.reached);
+        if (a.reached) CHECK(a.distance == Approx(22).epsilon(1e-12));
+        if (b.reached) CHECK(b.distance == Approx(22).epsilon(1e-12));
+        // Out of reach, either end's nearest distance is the same.
+        if (!a.reached) CHECK(a.distance == Approx(b.distance).epsilon(1e-9));
+        reached += a.reached ? 1 : 0;
+    }
+    CHECK(reached > 20);
+}
+
 TEST_CASE("a holder change shows in the mesh that is not set again") {
     Setup s;
     s.motor.clamped_at = drive(s).slot.position;

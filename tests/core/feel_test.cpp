@@ -145,6 +145,8 @@ TEST_CASE("every reading stands under its name with its unit") {
     const std::map<std::string, std::string> units = {{"float.nominal", "mm"},
                                                       {"float.cold", "mm"},
                                                       {"float.hot", "mm"},
+                                                      {"float.min", "mm"},
+                                                      {"float.max", "mm"},
                                                       {"float.worst_low", "mm"},
                                                       {"float.worst_high", "mm"},
                                                       {"float.set_low", "mm"},
@@ -229,6 +231,10 @@ TEST_CASE("every reading stands under its name with its unit") {
     }
     // The readings carry the values of the study in their own units.
     const Feel& f = e.feel;
+    // The expected range is the root sum square of the tolerances (DESIGN section 4).
+    const StackUp of_float = float_stack_up(Setup{}, e.stack);
+    CHECK(e.reading("float.min")->value == Approx(0.15 - root_sum_square(of_float)).epsilon(1e-12));
+    CHECK(e.reading("float.max")->value == Approx(0.15 + root_sum_square(of_float)).epsilon(1e-12));
     CHECK(e.reading("shaft.mass")->value == Approx(1000 * f.turning.mass));
     CHECK(e.reading("shaft.inertia")->value == Approx(10 * f.turning.inertia));
     CHECK(e.reading("shaft.equivalent_mass")->value ==

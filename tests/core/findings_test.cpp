@@ -115,6 +115,16 @@ TEST_CASE("readings and findings agree on any setup") {
             if (r.low && r.value < *r.low - 1e-6) CHECK(r.status >= Status::caution);
             if (r.high && r.value > *r.high + 1e-6) CHECK(r.status >= Status::caution);
         }
+        Status worst = Status::none;
+        std::string which;
+        for (const Reading& r : e.readings)
+            if (r.status > worst) {
+                worst = r.status;
+                which = r.name;
+            }
+        INFO("worst: " << which);
+        if (worst == Status::stop) CHECK(e.worst() == Level::stop);
+        if (worst == Status::caution) CHECK(e.worst() >= Level::caution);
         const auto is = [&](std::string_view name) { return e.reading(name)->status; };
         const auto has = [&](std::string_view code) { return find(e, code) != nullptr; };
         CHECK((is("float.nominal") == Status::stop) == has("float.bind"));
@@ -144,4 +154,70 @@ TEST_CASE("the sentences follow the unit shown") {
     CHECK(evaluate(s).findings.front().text.find("0.40 mm") != std::string::npos);
     CHECK(evaluate(s, {LengthUnit::inch}).findings.front().text.find("0.0157 in") !=
           std::string::npos);
+}
+
+TEST_CASE("no fix of the stack or the stance leaves its finding or makes a stop") {
+    RandomSetups random(seed + 1);
+    int fixed = 0;
+    for (int n = 0; n < 400; ++n) {
+        Setup s = random.next();
+        s.event.ride_low = 0.5;
+        const Evaluation before = evaluate(s);
+        for (const Finding& f : before.findings) {
+            const std::string area = f.code.substr(0, f.code.find('.'));
+            const bool of_float = s.axial_float.set_by == FloatBy::shoulder && area == "width";
+            if (f.changes.empty() || of_float) continue;
+            if (area != "ride" && area != "width" && area != "float") continue;
+            if (f.code == "float.scatter" || f.code == "float.leaves_in_day") continue;
+            const Setup after = with_changes(s, f.changes);
+            if (find_conflict(after)) continue;
+            const Evaluation e = evaluate(after);
+            INFO(n << " " << f.code << ": " << f.fix << " " << f.text);
+            if (find(e, f.code)) UNSCOPED_INFO(find(e, f.code)->text);
+            CHECK(find(e, f.code) == nullptr);
+            for (const char* stop : {"float.bind", "ride.low", "width.over"})
+                if (find(e, stop)) CHECK(find(before, stop) != nullptr);
+            ++fixed;
+        }
+    }
+    CHECK(fixed > 60);
+}
+
+TEST_CASE("a shim fix does not aim at the edge of a limit") {
+    // The inset of one wheel is 1.5 mm more: as much more shim levels it (DESIGN section 4).
+    Setup s;
+    s.left.inset += 1.5;
+    const Evaluation e = evaluate(s);
+    const Finding* uneven = find(e, "width.uneven");
+    REQUIRE(uneven != nullptr);
+    const Evaluation mended = evaluate(with_changes(s, uneven->changes));
+    CHECK(std::abs(mended.stack.shift) <= s.event.shift_max / 2);
+
+    s = Setup{};
+    s.axial_float.set_by = FloatBy::shoulder;
+    s.axial_float.shoulder = e.stack.thrust_faces - 0.25;  // binds by 0.1
+    const Evaluation binds = evaluate(s);
+    const Finding* bind = find(binds, "float.bind");
+    REQUIRE(bind != nullptr);
+    const double F = evaluate(with_changes(s, bind->changes)).stack.axial_float;
+    CHECK(F >= s.axial_float.low + 0.25 * (s.axial_float.high - s.axial_float.low) - 1e-9);
+    CHECK(F <= s.axial_float.high - 0.25 * (s.axial_float.high - s.axial_float.low) + 1e-9);
+
+    // By blade the shims do not touch the float: a float out of its window is no reason to buy
+    // wheels.
+    s = Setup{};
+    s.axial_float.blade = 0.3;
+    s.left.shims.push_back(1.0);
+    const Evaluation loose = evaluate(s);
+    REQUIRE(find(loose, "width.uneven") != nullptr);
+    CHECK(find(loose, "width.uneven")->changes.front().key.find("shims") != std::string::npos);
+}
+
+TEST_CASE("a mesh that jams in the heat is found, and its fix holds all day") {
+    Setup s;
+    s.temperature.hot = 70;
+    s.gears.backlash = 0.04;
+    check_fix(s, "mesh.jams_in_day", Level::stop);
+    CHECK(find(evaluate(with_changes(s, find(evaluate(s), "mesh.jams_in_day")->changes)),
+               "mesh.leaves_in_day") == nullptr);
 }
