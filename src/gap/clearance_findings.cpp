@@ -8,6 +8,7 @@
 
 #include "core/conflicts.hpp"
 #include "core/findings.hpp"
+#include "core/limits.hpp"
 #include "core/shim_search.hpp"
 #include "shape/assembly.hpp"
 
@@ -16,7 +17,11 @@ namespace podwright {
 namespace {
 
 constexpr std::size_t most_findings = 8;
-constexpr int most_in_vain = 3;  // steps in a row of a remedy that does not help
+constexpr double hair = 0.005;   // mm, less than is shown
+constexpr int most_in_vain = 3;  // leaps in a row of a remedy that does not help
+constexpr int most_trials = 40;  // measurements for the remedies of all findings together
+constexpr double least_room =
+    0.05;  // mm that a remedy leaves at the least, even where none is needed
 
 /// A way to make room: the changes of its n-th step, from the smallest; empty when it ends.
 struct Remedy {
@@ -79,12 +84,15 @@ Remedy holders(const Setup& setup, double way, LengthUnit shown) {
                 return changes;
             },
             [=, &setup](int n) {
-                const double up = raised(setup.left, n);
-                return "fit the " + length(std::abs(up), shown) + " holders" +
-                       (up > 0   ? " up"
-                        : up < 0 ? " down"
-                                 : "") +
-                       " and set the mesh again";
+                const double left = raised(setup.left, n), right = raised(setup.right, n);
+                const auto one = [&](double up) {
+                    return length(std::abs(up), shown) + (up > 0 ? " up" : up < 0 ? " down" : "");
+                };
+                const std::string both = left == right
+                                             ? "the holders of " + one(left)
+                                             : "holders of " + one(left) + " on the left and " +
+                                                   one(right) + " on the right";
+                return "fit " + both + " and set the mesh again";
             }};
 }
 
@@ -109,9 +117,10 @@ std::vector<Remedy> remedies(const Setup& setup, const Clearance& c, LengthUnit 
         };
     };
     all.push_back(move(setup, {"gears.spur"}, -1, 30, teeth("spur")));
-    all.push_back(move(setup, {"gears.pinion"}, 1, 30, teeth("pinion")));
-    all.push_back(move(setup, {"gears.pinion"}, -1, 30, teeth("pinion")));
-    all.push_back(move(setup, {"gears.spur"}, 1, 30, teeth("spur")));
+    constexpr int most_teeth = 8;  // more is another car
+    all.push_back(move(setup, {"gears.pinion"}, 1, most_teeth, teeth("pinion")));
+    all.push_back(move(setup, {"gears.pinion"}, -1, most_teeth, teeth("pinion")));
+    all.push_back(move(setup, {"gears.spur"}, 1, most_teeth, teeth("spur")));
     const auto tyres = [=](double d) { return "fit tyres of " + length(d, shown); };
     all.push_back(move(setup, {"left.tyre_diameter", "right.tyre_diameter"}, 0.5, 16, tyres));
     all.push_back(move(setup, {"left.tyre_diameter", "right.tyre_diameter"}, -0.5, 16, tyres));
@@ -137,33 +146,73 @@ double gap_after(const Setup& setup, const Clearance& c, Meter& meter) {
     return meter.clearance(setup, assembly, c.a, c.b).worst.gap;
 }
 
-/// The first remedy, each at its smallest step, after which the pair has what it needs.
-void add_fix(const Setup& setup, const Clearance& c, LengthUnit shown, Meter& meter,
+/// What a step of a remedy comes to.
+enum class Trial { not_enough, enough, too_far };
+
+/// The smallest step of the remedy after which the pair has what it needs, and the gap then: in
+/// leaps first, then by halves between the last that was too short and the first that was not.
+std::optional<std::pair<int, double>> least_step(const Setup& setup, const Clearance& c,
+                                                 const Remedy& remedy, int trouble_before,
+                                                 Meter& meter, int& trials) {
+    double gap = c.worst.gap;
+    const auto tried = [&](int n) {
+        const std::vector<Change> changes = remedy.changes(n);
+        if (changes.empty()) return Trial::too_far;
+        const Setup after = with_changes(setup, changes);
+        if (find_conflict(after) || trouble(after) > trouble_before) return Trial::too_far;
+        if (c.b != ground_key) --trials;  // distances to a plane cost nothing
+        gap = gap_after(after, c, meter);
+        return gap >= std::max(c.need, least_room) ? Trial::enough : Trial::not_enough;
+    };
+    int low = -1, high = 0;
+    double last = c.worst.gap, found = 0;
+    Trial outcome = Trial::not_enough;
+    for (int leap = 1, in_vain = 0; trials > 0 && in_vain < most_in_vain; leap *= 2) {
+        outcome = tried(high);
+        if (outcome != Trial::not_enough) break;
+        // A part that is deep in another may have to pass its middle before it gets free.
+        in_vain = gap > last ? 0 : in_vain + 1;
+        last = gap;
+        low = high;
+        high += leap;
+    }
+    if (outcome == Trial::not_enough) return {};
+    bool is_found = outcome == Trial::enough;
+    found = gap;
+    while (high - low > 1 && trials > 0) {
+        const int middle = (low + high) / 2;
+        const Trial half = tried(middle);
+        (half == Trial::not_enough ? low : high) = middle;
+        if (half != Trial::enough) continue;
+        is_found = true;
+        found = gap;
+    }
+    if (!is_found) return {};
+    return std::pair{high, found};
+}
+
+/// The first remedy that helps. Each measurement takes one of `trials`.
+void add_fix(const Setup& setup, const Clearance& c, LengthUnit shown, Meter& meter, int& trials,
              Finding& finding) {
+    if (below(stack_of(setup).axial_float, 0)) {
+        finding.fix = "Free the axle first: it binds, and nothing stands where it will.";
+        return;
+    }
     const int before = trouble(setup);
     for (const Remedy& remedy : remedies(setup, c, shown)) {
-        double last = c.worst.gap;
-        int in_vain = 0;
-        for (int n = 0; in_vain < most_in_vain; ++n) {
-            const std::vector<Change> changes = remedy.changes(n);
-            if (changes.empty()) break;
-            const Setup after = with_changes(setup, changes);
-            if (find_conflict(after) || trouble(after) > before) break;
-            const double gap = gap_after(after, c, meter);
-            if (gap >= c.need) {
-                std::string text = remedy.text(n);
-                text.front() = static_cast<char>(std::toupper(text.front()));
-                finding.fix = text + ": the gap is " + length(gap, shown) + " then.";
-                finding.changes = changes;
-                return;
-            }
-            // A part that is deep in another may have to pass its middle before it gets free.
-            in_vain = gap > last ? 0 : in_vain + 1;
-            last = gap;
-        }
+        const auto step = least_step(setup, c, remedy, before, meter, trials);
+        if (!step) continue;
+        std::string text = remedy.text(step->first);
+        text.front() = static_cast<char>(std::toupper(text.front()));
+        finding.fix = text + ": the gap is " + length(step->second, shown) + " then.";
+        finding.changes = remedy.changes(step->first);
+        return;
     }
-    finding.fix = "No change of one adjuster makes the " + length(c.need - c.worst.gap, shown) +
-                  " of room that is missing: use other parts.";
+    finding.fix = trials > 0 ? "No change of one adjuster makes the " +
+                                   length(c.need - c.worst.gap, shown) +
+                                   " of room that is missing: use other parts."
+                             : "Too much touches at once to look for a remedy: mend what is above "
+                               "first.";
 }
 
 }  // namespace
@@ -186,6 +235,7 @@ std::vector<Finding> clearance_findings(const Setup& setup, const Assembly& asse
                                         std::span<const Clearance> clearances, LengthUnit shown,
                                         Meter* meter) {
     std::vector<Finding> findings;
+    int trials = most_trials;
     for (const Clearance& c : clearances) {
         if (c.worst.status < Status::caution || findings.size() == most_findings) break;
         const bool contact = c.worst.status == Status::stop;
@@ -193,10 +243,13 @@ std::vector<Finding> clearance_findings(const Setup& setup, const Assembly& asse
         Finding finding;
         finding.level = contact ? Level::stop : Level::caution;
         finding.code = contact ? "contact" : "close";
-        finding.text =
-            contact ? "The " + pair + " run into each other by " + length(-c.worst.gap, shown)
-                    : "The " + pair + " come within " + length(c.worst.gap, shown) + ", " +
-                          length(c.need, shown) + " is needed";
+        finding.text = contact
+                           ? "The " + pair +
+                                 (c.worst.gap > -hair
+                                      ? std::string(" touch")
+                                      : " run into each other by " + length(-c.worst.gap, shown))
+                           : "The " + pair + " come within " + length(c.worst.gap, shown) + ", " +
+                                 length(c.need, shown) + " is needed";
         finding.text += " (" + words(c.when) + ").";
         finding.parts = {c.a};
         if (c.b != ground_key) finding.parts.push_back(c.b);
@@ -204,7 +257,7 @@ std::vector<Finding> clearance_findings(const Setup& setup, const Assembly& asse
         // With a mesh of the user's every try takes long, and its owner knows best.
         const Part* b = assembly.find(c.b);
         const bool own = has_own_mesh(*assembly.find(c.a)) || (b && has_own_mesh(*b));
-        if (meter && !own) add_fix(setup, c, shown, *meter, finding);
+        if (meter && !own) add_fix(setup, c, shown, *meter, trials, finding);
         findings.push_back(std::move(finding));
     }
     return findings;

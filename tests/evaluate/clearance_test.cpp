@@ -165,6 +165,55 @@ TEST_CASE("contact by 0.02 mm is found, and 0.02 mm of room is not taken for con
     }
 }
 
+TEST_CASE("where the axle binds no shim is added to make room") {
+    Setup setup;
+    setup.axial_float.set_by = FloatBy::shoulder;
+    setup.axial_float.shoulder = evaluate(setup).stack.thrust_faces - 0.7;
+    Meter meter(asset_library());
+    const Evaluation e = measured_evaluation(setup, meter);
+    int contacts = 0;
+    for (const Finding& f : e.findings) {
+        if (f.code != "contact" && f.code != "close") continue;
+        ++contacts;
+        INFO(f.text);
+        CHECK(f.changes.empty());
+        CHECK(f.fix.find("it binds") != std::string::npos);
+    }
+    CHECK(contacts > 0);
+}
+
+TEST_CASE("a fix by holders names both where they differ, and keeps what it promises") {
+    Setup setup;
+    setup.left.holder_step = 0.5;
+    setup.left.holder_way = Way::up;
+    setup.right.holder_step = 1;
+    setup.right.holder_way = Way::up;
+    setup.needs.roll = radians(3);
+    Meter meter(asset_library());
+    const Evaluation e = measured_evaluation(setup, meter);
+    int holders = 0;
+    for (const Finding& f : e.findings) {
+        if (f.fix.rfind("Fit holders of", 0) != 0) continue;
+        ++holders;
+        const Setup after = with_changes(setup, f.changes);
+        for (const Side side : both_sides) {
+            const AxleSide& now = after.side(side);
+            const std::string named = length(now.holder_step, LengthUnit::mm) +
+                                      (now.holder_step == 0          ? ""
+                                       : now.holder_way == Way::down ? " down"
+                                                                     : " up") +
+                                      (side == Side::left ? " on the left" : " on the right");
+            INFO(f.fix);
+            CHECK(f.fix.find(named) != std::string::npos);
+        }
+        const Clearance* c = find(measured_evaluation(after, meter).clearances, f.parts[0],
+                                  f.parts.size() > 1 ? f.parts[1].c_str() : ground_key);
+        REQUIRE(c != nullptr);
+        CHECK(f.fix.find(length(c->worst.gap, LengthUnit::mm) + " then") != std::string::npos);
+    }
+    CHECK(holders > 0);
+}
+
 TEST_CASE("the envelope is never above what any pose shows") {
     RandomSetups random(seed);
     Meter meter(asset_library());
