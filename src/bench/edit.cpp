@@ -24,16 +24,34 @@ bool changes_gears(std::string_view key) {
            key == "gears.pressure_angle";
 }
 
-std::vector<Change> with_other_side(std::span<const Change> changes) {
+bool alike(const Setup& setup, const Parameter& p, const Parameter& q) {
+    if (p.kind == ValueKind::list) return p.get_list(setup) == q.get_list(setup);
+    if (p.kind == ValueKind::text) return p.get_text(setup) == q.get_text(setup);
+    return p.get(setup) == q.get(setup);
+}
+
+/// What is not alike stays so: nobody wants a whole stack replaced unseen.
+std::vector<Change> with_other_side(const Setup& setup, std::span<const Change> changes) {
     std::vector<Change> all(changes.begin(), changes.end());
     for (const Change& change : changes) {
         std::string other = other_side_key(change.key);
-        if (other.empty()) continue;
+        if (other.empty() || !alike(setup, *find_parameter(change.key), *find_parameter(other)))
+            continue;
         const bool given = std::any_of(changes.begin(), changes.end(),
                                        [&](const Change& c) { return c.key == other; });
         if (!given) all.push_back({std::move(other), change.number, change.list, change.text});
     }
     return all;
+}
+
+/// Another way of setting the float leaves the axle as it is built.
+void keep_float(const Setup& setup, const Evaluation& evaluation, Setup& next) {
+    const auto tidy = [](double mm) { return std::round(mm * 1e6) / 1e6; };
+    if (next.axial_float.set_by == setup.axial_float.set_by) return;
+    if (next.axial_float.set_by == FloatBy::shoulder)
+        next.axial_float.shoulder = tidy(evaluation.stack.thrust_faces);
+    else if (evaluation.stack.axial_float >= find_parameter("float.blade")->low)
+        next.axial_float.blade = tidy(evaluation.stack.axial_float);
 }
 
 int decimals_of(const Parameter& p) {
@@ -49,18 +67,29 @@ int decimals_of(const Parameter& p) {
 
 EditResult edited(const Setup& setup, const Evaluation& evaluation, std::span<const Change> changes,
                   bool linked) {
-    const std::vector<Change> all =
-        linked ? with_other_side(changes) : std::vector<Change>(changes.begin(), changes.end());
+    const std::vector<Change> all = linked ? with_other_side(setup, changes)
+                                           : std::vector<Change>(changes.begin(), changes.end());
     Setup next = with_changes(setup, all);
     for (const Change& change : all) {
         if (changes_holder(change.key) && !setup.motor.clamped_at && evaluation.drive.slot.reached)
             next.motor.clamped_at = evaluation.drive.slot.position;
         if (changes_gears(change.key)) next.motor.clamped_at.reset();
+        if (change.key == "float.set_by") keep_float(setup, evaluation, next);
         if (change.key == "gears.module") next.gears.by_diametral_pitch = false;
         if (change.key == "gears.diametral_pitch") next.gears.by_diametral_pitch = true;
     }
     if (const auto conflict = find_conflict(next)) return {setup, conflict->text};
     return {std::move(next), {}};
+}
+
+std::vector<std::string> unlike_sides(const Setup& setup) {
+    std::vector<std::string> labels;
+    for (const Parameter& p : parameters()) {
+        if (p.key.rfind("left.", 0) != 0) continue;
+        const Parameter* other = find_parameter(other_side_key(p.key));
+        if (other && !alike(setup, p, *other)) labels.push_back(p.label);
+    }
+    return labels;
 }
 
 double to_step(const Parameter& parameter, double value) {

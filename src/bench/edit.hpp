@@ -3,6 +3,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "core/parameters.hpp"
 #include "evaluate/evaluate.hpp"
@@ -16,12 +17,15 @@ struct EditResult {
 };
 
 /// `setup` with the changes, as somebody at the bench means them: with `linked` a change on one
-/// side is made on the other too; turning or changing a holder leaves the motor clamped where it
-/// was
-/// (`evaluation.drive.slot`), changing the gears means that the mesh is set anew. An edit that no
+/// side is made on the other too, where both were alike; turning or changing a holder leaves the
+/// motor clamped where it was (`evaluation.drive.slot`), changing the gears means that the mesh is
+/// set anew; another way of setting the float begins with the float that there is. An edit that no
 /// car could have is refused.
 EditResult edited(const Setup& setup, const Evaluation& evaluation, std::span<const Change> changes,
                   bool linked);
+
+/// Labels of what differs between the sides: a linked change does not touch it.
+std::vector<std::string> unlike_sides(const Setup& setup);
 
 /// `value` kept to the range of `parameter` and to whole steps.
 double to_step(const Parameter& parameter, double value);

@@ -100,6 +100,9 @@ LoupeView loupe_on_float(const Setup& setup, const Evaluation& evaluation, const
     const double F = evaluation.stack.axial_float;
     view.status = float_status(setup, F);
     view.caption = "float " + length(F, shown) + ", " + std::string(float_word(setup, F));
+    // Away from its left end the axle leaves less of it here.
+    const double here = view.thrust_face - view.shim_face;
+    if (F > 0 && here < F - 0.005) view.caption += "; here " + length(here, shown);
     return view;
 }
 

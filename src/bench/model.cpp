@@ -1,11 +1,12 @@
 #include "bench/model.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
+#include <utility>
 
 #include "bench/edit.hpp"
 #include "bench/keys.hpp"
+#include "bench/live_clearances.hpp"
 #include "bench/load_case.hpp"
 #include "bench/room.hpp"
 #include "bench/swing.hpp"
@@ -17,13 +18,6 @@ namespace {
 
 constexpr double camera_seconds = 0.45;
 constexpr double message_seconds = 6;
-
-constexpr double longest_measuring = 0.015;  // s, of a frame in which something moves
-
-bool too_long(const Model& model, std::chrono::steady_clock::time_point start) {
-    const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
-    return model.in_a_hurry && taken.count() > longest_measuring;
-}
 
 /// While something is dragged one block of builds must do, but for the float: fewer would make its
 /// share outside, which is a reading, seem to change.
@@ -46,19 +40,22 @@ void follow_with_ghost(Model& model) {
 
 void show(Model& model, Setup setup) {
     model.setup = std::move(setup);
-    // A drag must not wait: what takes long (a tilted axle) is measured when it is let go.
-    if (!model.provisional) model.slow_to_measure = false;
+    if (!model.provisional) model.measured_again = 0;
+    const bool waits = model.provisional && must_wait(model);
     Asked asked;
     asked.shown = model.shown;
-    asked.meter = model.slow_to_measure ? nullptr : model.meter;
+    asked.meter = waits ? nullptr : model.meter;
     asked.clearance_fixes = !model.provisional;
     asked.scales = model.scales;
     asked.builds = builds_for(model);
     model.measured_pose = {model.look.pose.along, model.look.pose.turn, 0};
     asked.pose = model.measured_pose;
-    const auto start = std::chrono::steady_clock::now();
-    model.evaluation = evaluate(model.setup, asked);
-    if (model.provisional && too_long(model, start)) model.slow_to_measure = true;
+    const double start = clock_now();
+    Evaluation last = std::exchange(model.evaluation, evaluate(model.setup, asked));
+    if (waits)
+        keep_clearances(std::move(last), model.evaluation);
+    else if (model.provisional)
+        note_measuring(model, start);
     ++model.revision;
     follow_with_ghost(model);
     follow_load_case(model);
@@ -320,12 +317,12 @@ void follow_pose(Model& model, bool moving) {
     const Pose pose{model.look.pose.along, model.look.pose.turn, 0};
     const bool moved =
         pose.along != model.measured_pose.along || pose.turn != model.measured_pose.turn;
-    if (!moved || !model.meter || (moving && model.slow_to_measure)) return;
+    if (!moved || !model.meter || (moving && must_wait(model))) return;
     model.measured_pose = pose;
-    const auto start = std::chrono::steady_clock::now();
+    const double start = clock_now();
     model.evaluation.clearances =
         model.meter->clearances(model.setup, model.evaluation.assembly, pose);
-    if (too_long(model, start)) model.slow_to_measure = true;
+    if (moving) note_measuring(model, start);
 }
 
 void say(Model& model, std::string message, double now) {

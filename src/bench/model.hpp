@@ -65,8 +65,8 @@ struct Model {
 
     Meter* meter;
     Scales* scales;
-    bool in_a_hurry = true;        ///< a frame must not wait for a measurement
-    bool slow_to_measure = false;  ///< clearances wait until the drag, or the motion, is over
+    bool in_a_hurry = true;     ///< a frame must not wait for a measurement
+    double measured_again = 0;  ///< s; before this a drag keeps the clearances that it has
 
     std::filesystem::path path;  ///< empty if the setup was never saved
     bool is_demo = false;        ///< came with the program: saving asks for another name

@@ -287,19 +287,26 @@ void group_rows(WindowFrame& frame, Group group) {
         if (p.group == group && !in_front(p) && !is_of_other_axle(p)) row(frame, p);
 }
 
+std::string link_words(const Model& model) {
+    if (!model.linked) return "each side on its own";
+    const std::vector<std::string> unlike = unlike_sides(model.setup);
+    if (unlike.empty()) return "both sides alike";
+    return "both sides alike but for " + unlike.front() + (unlike.size() > 1 ? " and more" : "");
+}
+
 void link_switch(WindowFrame& frame) {
     Model& model = frame.model;
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float height = frame.px(grid::icon_button);
     icon_switch(frame, "link", model.linked ? Icon::link : Icon::unlink,
-                model.linked ? "A change on one side is made on the other too"
+                model.linked ? "A change on one side is made on the other too, where both are alike"
                              : "Each side is changed on its own",
                 model.linked);
     ImFont* font = frame.type.small;
     ImGui::GetWindowDrawList()->AddText(
         font, font->FontSize,
         {at.x + height + frame.px(grid::small), at.y + (height - font->FontSize) / 2},
-        frame.colours().ink, model.linked ? "both sides alike" : "each side on its own");
+        frame.colours().ink, link_words(model).c_str());
 }
 
 }  // namespace

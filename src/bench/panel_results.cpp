@@ -157,8 +157,7 @@ void room_panel(WindowFrame& frame, const Stage& stage, double aspect) {
     section_title(frame, "Room");
     constexpr std::size_t most = 6;
     if (model.evaluation.clearances.empty())
-        wrapped(frame.type.small, frame.colours().quiet,
-                model.provisional ? "Measured when you let go." : "Nothing comes near.");
+        wrapped(frame.type.small, frame.colours().quiet, "Nothing comes near.");
     for (const Clearance* c : shown_clearances(model.evaluation, true, most)) {
         const std::string name = c->a + "|" + c->b;
         const std::string pair = spoken(model.evaluation.assembly, c->a) + " / " +

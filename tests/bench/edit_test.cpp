@@ -19,6 +19,15 @@ TEST_CASE("linked sides change together, unlinked ones do not") {
     CHECK(edit(s, {"left.inset", -3, {}}, true).setup.right.inset == -3);
     CHECK(edit(s, {"left.inset", -3, {}}, false).setup.right.inset == s.right.inset);
     CHECK(edit(s, {"right.shims", 0, {0.1}}, true).setup.left.shims == std::vector<double>{0.1});
+    CHECK(unlike_sides(s).empty());
+    // What is not alike is not overwritten.
+    Setup unlike = s;
+    unlike.left.shims = {0.5, 0.5, 0.2};
+    CHECK(unlike_sides(unlike) == std::vector<std::string>{"shims"});
+    const Setup more = edit(unlike, {"left.shims", 0, {0.5, 0.5, 0.2, 0.3}}, true).setup;
+    CHECK(more.left.shims.size() == 4);
+    CHECK(more.right.shims == s.right.shims);
+    CHECK(edit(unlike, {"left.inset", -3, {}}, true).setup.right.inset == -3);
     // A change that names both sides is taken as it is.
     const Change both[] = {{"left.inset", -3, {}}, {"right.inset", -2, {}}};
     const Setup after = edited(s, evaluate(s), both, true).setup;
@@ -76,4 +85,16 @@ TEST_CASE("every part has its numbers and adjusters that exist") {
             CHECK(find_parameter(key) != nullptr);
         }
     }
+}
+
+TEST_CASE("another way of setting the float begins with the float that there is") {
+    Setup s;
+    s.axial_float.blade = 0.12;
+    const Setup by_shoulder = edit(s, {"float.set_by", 1, {}}).setup;
+    REQUIRE(by_shoulder.axial_float.set_by == FloatBy::shoulder);
+    CHECK(evaluate(by_shoulder).stack.axial_float == Approx(0.12).margin(1e-6));
+    Setup tighter = by_shoulder;
+    tighter.axial_float.shoulder -= 0.05;
+    const Setup by_blade = edit(tighter, {"float.set_by", 0, {}}).setup;
+    CHECK(by_blade.axial_float.blade == Approx(0.07).margin(1e-6));
 }

@@ -334,3 +334,27 @@ TEST_CASE("a fix that changes a text is made and taken back") {
     undo(m);
     CHECK(m.setup.fits.axle == "H7/k6");
 }
+
+TEST_CASE("a drag that is too slow to measure keeps the clearances that it had") {
+    Meter meter(asset_library());
+    Model model(Setup{}, &meter);
+    const Change first{"left.inset", -4, {}}, second{"left.inset", -3.5, {}};
+    try_changes(model, {&first, 1}, 0);
+    REQUIRE(model.evaluation.clearances.size() > 3);
+    const std::size_t before = model.evaluation.clearances.size();
+    model.measured_again = 1e300;
+    try_changes(model, {&second, 1}, 0);
+    CHECK(model.setup.left.inset == -3.5);
+    CHECK(model.evaluation.clearances.size() == before);
+    // Let go, it is measured.
+    commit(model);
+    CHECK(model.measured_again == 0);
+    Meter fresh(asset_library());
+    Asked asked;
+    asked.meter = &fresh;
+    asked.pose = model.measured_pose;
+    const Evaluation anew = evaluate(model.setup, asked);
+    REQUIRE(anew.clearances.size() == model.evaluation.clearances.size());
+    for (std::size_t i = 0; i < anew.clearances.size(); ++i)
+        CHECK(anew.clearances[i].worst.gap == model.evaluation.clearances[i].worst.gap);
+}
