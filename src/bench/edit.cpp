@@ -112,10 +112,9 @@ std::string shown_value(const Parameter& p, double value, LengthUnit shown) {
 }
 
 std::string shown_reading(const Reading& reading, LengthUnit shown) {
-    if (reading.unit == "mm") return length(reading.value, shown);
-    std::string text = fixed(reading.value, reading.unit == "km/h" ? 1 : 2);
-    if (!reading.unit.empty()) text += " " + std::string(reading.unit);
-    return text;
+    const Written as = written_as(reading.unit, shown);
+    const std::string number = fixed(reading.value * as.factor, as.decimals);
+    return number + (as.unit.empty() || as.unit == "°" ? "" : " ") + as.unit;
 }
 
 std::string shown_change(const Reading& reading, double change, LengthUnit shown) {

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "bench/edit.hpp"
+#include "bench/envelope_run.hpp"
 #include "bench/keys.hpp"
 #include "bench/live_clearances.hpp"
 #include "bench/load_case.hpp"
@@ -295,22 +296,6 @@ void isolate(Model& model, const std::string& part) {
     if (alone || part.empty()) return;
     for (const Part& other : model.evaluation.assembly.parts)
         if (other.key != part) model.look.hidden.push_back(other.key);
-}
-
-void show_envelope(Model& model) {
-    const double t = model.envelope;
-    model.look.ground.reset();
-    model.look.pose.along = std::cos(4 * pi * t);
-    model.look.pose.turn = 2 * pi * t;
-    if (t <= 0) return;
-    Setup worn = model.setup;
-    for (Side side : both_sides) {
-        Tyre& tyre = worn.side(side).tyre;
-        tyre.diameter -= ease(t) * std::max(0.0, tyre.diameter - tyre.worn_diameter);
-    }
-    const double roll = model.setup.needs.roll * std::sin(4 * pi * t);
-    const GroundPlane plane = ground_plane(stance_of(worn, stack_of(worn)), roll);
-    model.look.ground = {plane.point, plane.normal};
 }
 
 void follow_pose(Model& model, bool moving) {

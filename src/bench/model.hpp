@@ -133,9 +133,6 @@ void start_play(Model& model, const std::string& key, double now);
 /// Moves camera and played adjuster on; true while anything still moves.
 bool advance(Model& model, double now);
 
-/// Puts float, turn, tyre wear and roll where they are at `model.envelope`: the axle slides from
-/// end to end while it turns once, the tyres wear down, and the pod rolls to either side.
-void show_envelope(Model& model);
 /// Measures the clearances anew where the parts have been moved since; what is slow to measure
 /// waits until nothing is `moving`.
 void follow_pose(Model& model, bool moving);

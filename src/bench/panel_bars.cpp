@@ -2,6 +2,7 @@
 #include <string>
 #include <vector>
 
+#include "bench/envelope_run.hpp"
 #include "bench/panels.hpp"
 #include "bench/views.hpp"
 
@@ -230,7 +231,7 @@ void help_sheet(WindowFrame& frame) {
         {"B, P", "the axle bent, with moment and torque, case by case; let go and load again"},
         {"E", "what the axle feels: cases, builds, another axle; and back to the findings"},
         {"tabs at the right", "builds from the parts box, the day, checks, what adjusters do"},
-        {"M, K", "room: clearances on the model, or as colour"},
+        {"M, K", "clearances on the model, or as colour"},
         {"N", "light or dark"},
         {"Tab", "hide or show the panels"},
         {"Ctrl Z, Ctrl Y", "undo, redo"},

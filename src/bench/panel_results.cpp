@@ -154,7 +154,7 @@ void finding_panel(WindowFrame& frame, const Stage& stage, double aspect) {
 
 void room_panel(WindowFrame& frame, const Stage& stage, double aspect) {
     Model& model = frame.model;
-    section_title(frame, "Room");
+    section_title(frame, "Clearances at their worst");
     constexpr std::size_t most = 6;
     if (model.evaluation.clearances.empty())
         wrapped(frame.type.small, frame.colours().quiet, "Nothing comes near.");

@@ -1,5 +1,6 @@
 #include "bench/words.hpp"
 
+#include "bench/envelope_run.hpp"
 #include "bench/room.hpp"
 #include "bench/texture.hpp"
 
@@ -12,6 +13,7 @@ WordsInput words_input(const Model& model) {
     input.loupe = model.loupe && !is_isolated(model) && !model.felt;
     input.room = model.room && !is_isolated(model);
     input.heat = model.heat;
+    input.happening = envelope_words(model);
     input.looked_at = looked_at(model);
     input.shown = model.shown;
     return input;
@@ -31,8 +33,18 @@ void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Came
     drawn_ = std::move(key);
 }
 
+static void draw_happening(Canvas& canvas, const std::string& text) {
+    const ImVec2 size = label_size(canvas, text, Status::none);
+    const ImVec2 middle{(canvas.box.low.x + canvas.box.high.x) / 2,
+                        canvas.box.low.y + canvas.px(16) + size.y / 2};
+    const PixelBox box = box_about(middle, size);
+    draw_label(canvas, box, text, Status::none);
+    canvas.taken.push_back(box);
+}
+
 void Words::draw(Canvas& canvas, const WordsInput& input, Stage& stage) {
     if (input.heat) draw_heat_legend(canvas);
+    if (!input.happening.empty()) draw_happening(canvas, input.happening);
     const WordsPlan plan = planned_words(canvas, input, stage.boxes(input.look), memory_);
     // All lines first: none runs through a number.
     for (const DrawnDimension& d : plan.dimensions) draw_figure(canvas, d.figure);

@@ -24,8 +24,9 @@ struct WordsInput {
     std::size_t revision = 0;  ///< of the assembly on the stage
     bool dimensions = true;    ///< and in the exploded view the names of the parts
     bool loupe = true;
-    bool room = false;  ///< the tightest clearances; those in trouble are always shown
-    bool heat = false;  ///< the colour scale
+    bool room = false;           ///< the tightest clearances; those in trouble are always shown
+    bool heat = false;           ///< the colour scale
+    std::string happening = {};  ///< where the run through the envelope stands, in words
     const Clearance* looked_at = nullptr;  ///< the loupe goes to its gap instead of the float
     LengthUnit shown = LengthUnit::mm;
     float pixel_ratio = 1;  ///< pixels of the loupe's picture per pixel of the canvas

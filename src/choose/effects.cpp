@@ -150,7 +150,7 @@ const std::vector<EffectColumn>& effect_columns() {
 
 std::string shown_effect(double change, std::string_view unit, LengthUnit shown) {
     const bool inches = unit == "mm" && shown == LengthUnit::inch;
-    const int decimals = inches ? 4 : 2;
+    const int decimals = inches ? 4 : std::abs(change) < 1 ? 3 : 2;
     const std::string text = fixed(inches ? change / mm_per_inch : change, decimals);
     if (text.find_first_not_of("-0.") == std::string::npos) return {};
     return (change > 0 ? "+" : "") + text;

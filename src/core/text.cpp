@@ -27,6 +27,20 @@ std::string length(double mm, LengthUnit shown) {
     return shown == LengthUnit::mm ? fixed(mm, 2) + " mm" : fixed(mm / mm_per_inch, 4) + " in";
 }
 
+Written written_as(std::string_view unit, LengthUnit shown) {
+    if (unit == "mm")
+        return shown == LengthUnit::inch ? Written{"in", 1 / mm_per_inch, 4} : Written{"mm", 1, 2};
+    if (unit == "N/mm2") return {"N/mm²", 1, 1};
+    if (unit == "um") return {"µm", 1, 0};
+    if (unit == "g cm2") return {"g cm²", 1, 1};
+    if (unit == "N mm") return {"N·mm", 1, 2};
+    if (unit == "rev/min" || unit == "h" || unit == "Hz") return {std::string(unit), 1, 0};
+    if (unit == "km/h" || unit == "N" || unit == "g" || unit == "arcmin")
+        return {std::string(unit), 1, 1};
+    if (unit == "deg") return {"°", 1, 2};
+    return {std::string(unit), 1, 2};
+}
+
 std::string amount(double value, std::string_view unit, LengthUnit shown) {
     if (unit == "mm") return length(value, shown);
     if (unit == "deg") return fixed(value, 2) + "\xC2\xB0";

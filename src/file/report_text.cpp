@@ -15,27 +15,7 @@ namespace podwright {
 
 namespace {
 
-/// How a reading is written: its unit as shown, and the factor and decimals that go with it.
-struct Shown {
-    std::string unit;
-    double factor;
-    int decimals;
-};
-
-Shown shown_as(std::string_view unit, bool inches) {
-    if (unit == "mm") return inches ? Shown{"in", 1 / mm_per_inch, 4} : Shown{"mm", 1, 2};
-    if (unit == "N/mm2") return {"N/mm²", 1, 1};
-    if (unit == "um") return {"µm", 1, 0};
-    if (unit == "g cm2") return {"g cm²", 1, 1};
-    if (unit == "N mm") return {"N·mm", 1, 2};
-    if (unit == "rev/min" || unit == "h" || unit == "Hz") return {std::string(unit), 1, 0};
-    if (unit == "km/h" || unit == "N" || unit == "g" || unit == "arcmin")
-        return {std::string(unit), 1, 1};
-    if (unit == "deg") return {"°", 1, 2};
-    return {std::string(unit), 1, 2};
-}
-
-std::string limits(const Reading& reading, const Shown& shown) {
+std::string limits(const Reading& reading, const Written& shown) {
     const auto number = [&](double value) { return fixed(value * shown.factor, shown.decimals); };
     if (reading.low && reading.high) return number(*reading.low) + " to " + number(*reading.high);
     if (reading.low) return "at least " + number(*reading.low);
@@ -50,7 +30,7 @@ struct Row {
 std::vector<Row> rows_of(const Evaluation& evaluation, bool inches) {
     std::vector<Row> rows;
     for (const Reading& reading : evaluation.readings) {
-        const Shown shown = shown_as(reading.unit, inches);
+        const Written shown = written_as(reading.unit, inches ? LengthUnit::inch : LengthUnit::mm);
         rows.push_back({std::string(reading.name.substr(0, reading.name.find('.'))),
                         std::string(reading.label),
                         fixed(reading.value * shown.factor, shown.decimals), shown.unit,
@@ -100,7 +80,7 @@ std::string clearances_text(const Evaluation& evaluation, bool inches) {
     for (const Clearance& c : evaluation.clearances) {
         if (c.need == 0 && c.worst.status == Status::none) continue;
         if (rows.size() == most) break;
-        rows.push_back({"room",
+        rows.push_back({"clearance",
                         spoken(evaluation.assembly, c.a) + " / " + spoken(evaluation.assembly, c.b),
                         length(c.now.gap, unit), "",
                         "worst " + length(c.worst.gap, unit) + ", needs " + length(c.need, unit),
