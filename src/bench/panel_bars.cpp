@@ -2,6 +2,7 @@
 #include <string>
 #include <vector>
 
+#include "bench/file_words.hpp"
 #include "bench/panels.hpp"
 #include "bench/views.hpp"
 
@@ -92,12 +93,8 @@ void save_buttons(WindowFrame& frame, FileDialog& files) {
     if (icon_button(frame, "open", Icon::open, "Open a scene   Ctrl O")) files.ask_open(model);
     ImGui::SameLine(0, 0);
     const bool unsaved = !model.history.is_saved() || model.is_demo;
-    if (icon_button(frame, "save", Icon::save, "Save   Ctrl S", unsaved)) {
-        if (model.path.empty() || model.is_demo)
-            files.ask_save_as(model);
-        else
-            save_scene_as(model, model.path, frame.now);
-    }
+    if (icon_button(frame, "save", Icon::save, "Save   Ctrl S", unsaved))
+        files.save(model, frame.now);
     ImGui::SameLine(0, 0);
     if (icon_button(frame, "save as", Icon::save_as, "Save under another name   Ctrl Shift S"))
         files.ask_save_as(model);
@@ -124,7 +121,6 @@ void title_words(WindowFrame& frame, float width) {
     const Model& model = frame.model;
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const bool unsaved = !model.history.is_saved();
-    const char* state = unsaved ? "changed" : model.is_demo ? "demo" : "saved";
     ImFont* strong = frame.type.strong;
     ImFont* caption = frame.type.caption;
     ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -134,10 +130,12 @@ void title_words(WindowFrame& frame, float width) {
     if (unsaved)
         list.AddCircleFilled({at.x + frame.px(4), y + caption->FontSize / 2 + frame.px(1)},
                              frame.px(3.5F), frame.colours().accent);
-    list.AddText(caption, caption->FontSize, {at.x + (unsaved ? frame.px(12) : 0), y},
-                 frame.colours().quiet, state);
+    const float mark = unsaved ? frame.px(12) : 0;
+    list.AddText(caption, caption->FontSize, {at.x + mark, y}, frame.colours().quiet,
+                 shortened(*caption, file_words(model), width - mark).c_str());
     ImGui::Dummy({width, strong->FontSize + caption->FontSize});
-    if (!model.setup.note.empty()) tip_for_last(frame, model.setup.note);
+    const std::string& note = model.setup.note;
+    tip_for_last(frame, plain(model.path) + (note.empty() ? "" : "\n\n" + note));
 }
 
 }  // namespace
