@@ -224,6 +224,7 @@ void help_sheet(WindowFrame& frame) {
         {"G", "a ghost of the setup before, and what changed since"},
         {"I, S, W", "the picked part alone, see-through, whole in the cut"},
         {"+ and - over an adjuster", "one step more, one step less"},
+        {"click a value", "type another one: 4.5, 4,5 or 0.18 in"},
         {"D, L, X, C", "dimensions, loupe, exploded view, cutaway"},
         {"B, P", "the axle bent, with moment and torque, case by case; let go and load again"},
         {"E", "what the axle feels: cases, builds, another axle; and back to the findings"},
@@ -234,7 +235,7 @@ void help_sheet(WindowFrame& frame) {
         {"Ctrl Z, Ctrl Y", "undo, redo"},
         {"Ctrl O, Ctrl S, Ctrl Shift S", "open, save, save as"},
         {"Ctrl Q", "close"},
-        {"Esc", "let go of what is picked"},
+        {"Esc", "let go of what is picked; at a question, stay"},
         {"H", "this sheet"},
     };
     const ImVec2 middle = ImGui::GetMainViewport()->GetCenter();
