@@ -48,7 +48,7 @@ void zoom(Camera& camera, float notches, glm::dvec2 pointer, glm::dvec2 size) {
     camera.distance = distance;
 }
 
-void part_tooltip(const WindowFrame& frame, const Part& part) {
+void part_tooltip(WindowFrame& frame, const Part& part) {
     const Model& model = frame.model;
     ImGui::BeginTooltip();
     ImGui::PushFont(frame.type.strong);
@@ -58,6 +58,8 @@ void part_tooltip(const WindowFrame& frame, const Part& part) {
     for (const Fact& fact : part_facts(part.key, model.setup, model.evaluation, model.shown))
         ImGui::Text("%s  %s", fact.label.c_str(), fact.value.c_str());
     ImGui::PopFont();
+    const ImVec2 low = ImGui::GetWindowPos(), size = ImGui::GetWindowSize();
+    frame.note_place("hover card", low, {low.x + size.x, low.y + size.y});
     ImGui::EndTooltip();
 }
 
@@ -114,6 +116,7 @@ void BenchView::point_at(WindowFrame& frame, const PixelBox& box) {
         const auto hit = stage_.pick(model.look, ray);
         model.look.hovered = hit ? hit->part : "";
     }
+    if (model.look.hovered == model.look.picked) return;  // its card stands at the side already
     if (const Part* part = assembly.find(model.look.hovered)) part_tooltip(frame, *part);
 }
 

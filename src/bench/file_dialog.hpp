@@ -1,45 +1,68 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "bench/widgets.hpp"
 
 namespace podwright {
 
-/// Open and save of scenes from the window, with a folder list of the bench's own.
+/// Open and save of scenes from the window, with a folder list of the bench's own. Unsaved changes
+/// are given up only after the user was asked.
 class FileDialog {
 public:
-    enum class Purpose { none, open, save_as, leave };
-
     void ask_open(const Model& model);
     void ask_save_as(const Model& model);
-    /// Asks what to do with unsaved changes before the window closes.
-    void ask_leave() { purpose_ = Purpose::leave; }
+    /// Saves to the scene's own file; asks for one where there is none that may be written.
+    void save(Model& model, double now);
+    /// Opens that scene, at once or after the question.
+    void open(Model& model, const std::filesystem::path& path, double now);
+    /// Lets the window close, at once or after the question.
+    void close(const Model& model);
     /// Draws what is asked, and does it.
     void show(WindowFrame& frame);
     bool is_open() const { return purpose_ != Purpose::none; }
     /// The window may close.
     bool may_leave() const { return may_leave_; }
+    /// Whether another scene was opened since this was last asked.
+    bool was_opened() { return std::exchange(was_opened_, false); }
 
 private:
+    enum class Purpose { none, open, save_as, question };
+    /// What comes once the changes are saved or given up: a scene, or the end.
+    struct Next {
+        std::filesystem::path path;
+        std::optional<Setup> scene;
+    };
+
     void list_folder(const std::filesystem::path& folder);
+    void ask_name(const Model& model, Purpose purpose);
     void show_files(WindowFrame& frame);
-    void show_leave(WindowFrame& frame);
+    std::filesystem::path show_list(WindowFrame& frame, bool& chosen);
+    void show_name(WindowFrame& frame, bool chosen);
+    void show_replace(WindowFrame& frame);
+    void show_question(WindowFrame& frame);
     void accept(WindowFrame& frame);
+    void save_to(Model& model, const std::filesystem::path& path, double now);
+    void go_on(Model& model, double now);
+    void drop();
 
     Purpose purpose_ = Purpose::none;
     std::filesystem::path folder_;
     std::vector<std::filesystem::path> folders_, scenes_;
     std::string name_;
     std::string problem_;
+    std::filesystem::path to_replace_;  ///< is there already: the user is asked
+    bool wants_keyboard_ = false;       ///< for the name, or for the answer that changes nothing
+    std::optional<Next> next_;
     bool may_leave_ = false;
+    bool was_opened_ = false;
 };
 
-/// Opens a scene into the model, or says in one line why not.
-bool open_scene(Model& model, const std::filesystem::path& path, double now);
-/// Saves where the model came from, or to `path`; or says in one line why not.
-bool save_scene_as(Model& model, const std::filesystem::path& path, double now);
+/// Whether that scene came with the program.
+bool is_demo_scene(const std::filesystem::path& path);
 
 }  // namespace podwright

@@ -1,8 +1,12 @@
+#include <imgui.h>
+#include <imgui_stdlib.h>
+
 #include <algorithm>
 #include <cmath>
 
 #include "bench/edit.hpp"
 #include "bench/panels.hpp"
+#include "bench/typed_number.hpp"
 #include "core/shim_search.hpp"
 
 namespace podwright {
@@ -123,22 +127,19 @@ void typed_value(WindowFrame& frame, const Parameter& p, double value, float edg
     if (hovered) ImGui::SetTooltip("Click to type a value");
     if (!ImGui::BeginPopup(popup.c_str())) return;
     const bool inches = p.unit == Unit::mm && model.shown == LengthUnit::inch;
-    double typed = inches ? value / mm_per_inch : value;
+    std::string typed = inches ? fixed(value / mm_per_inch, 4) : fixed(value, 3);
     if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
     ImGui::SetNextItemWidth(frame.px(110));
-    const bool entered =
-        ImGui::InputDouble(inches ? "in" : std::string(symbol(p.unit)).c_str(), &typed, 0, 0,
-                           inches ? "%.4f" : "%.3f", ImGuiInputTextFlags_EnterReturnsTrue);
-    if (entered) {
-        if (inches) typed *= mm_per_inch;
-        if (typed >= p.low && typed <= p.high) {
-            const Change change{p.key, typed, {}};
+    const std::string unit(inches ? "in" : symbol(p.unit));
+    if (ImGui::InputText(
+            (unit + "##typed").c_str(), &typed,
+            ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll)) {
+        const TypedNumber read = read_typed(p, label_of(p), typed, model.shown);
+        if (read.value) {
+            const Change change{p.key, *read.value, {}};
             make_changes(model, {&change, 1}, describe(change, model.shown), frame.now);
         } else {
-            say(model,
-                label_of(p) + " goes from " + shown_value(p, p.low, model.shown) + " to " +
-                    shown_value(p, p.high, model.shown) + ".",
-                frame.now);
+            say(model, read.refusal, frame.now);
         }
         ImGui::CloseCurrentPopup();
     }

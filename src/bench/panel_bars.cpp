@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "bench/envelope_run.hpp"
+#include "bench/file_words.hpp"
 #include "bench/panels.hpp"
 #include "bench/views.hpp"
 
@@ -93,12 +94,8 @@ void save_buttons(WindowFrame& frame, FileDialog& files) {
     if (icon_button(frame, "open", Icon::open, "Open a scene   Ctrl O")) files.ask_open(model);
     ImGui::SameLine(0, 0);
     const bool unsaved = !model.history.is_saved() || model.is_demo;
-    if (icon_button(frame, "save", Icon::save, "Save   Ctrl S", unsaved)) {
-        if (model.path.empty() || model.is_demo)
-            files.ask_save_as(model);
-        else
-            save_scene_as(model, model.path, frame.now);
-    }
+    if (icon_button(frame, "save", Icon::save, "Save   Ctrl S", unsaved))
+        files.save(model, frame.now);
     ImGui::SameLine(0, 0);
     if (icon_button(frame, "save as", Icon::save_as, "Save under another name   Ctrl Shift S"))
         files.ask_save_as(model);
@@ -125,7 +122,6 @@ void title_words(WindowFrame& frame, float width) {
     const Model& model = frame.model;
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const bool unsaved = !model.history.is_saved();
-    const char* state = unsaved ? "changed" : model.is_demo ? "demo" : "saved";
     ImFont* strong = frame.type.strong;
     ImFont* caption = frame.type.caption;
     ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -135,10 +131,12 @@ void title_words(WindowFrame& frame, float width) {
     if (unsaved)
         list.AddCircleFilled({at.x + frame.px(4), y + caption->FontSize / 2 + frame.px(1)},
                              frame.px(3.5F), frame.colours().accent);
-    list.AddText(caption, caption->FontSize, {at.x + (unsaved ? frame.px(12) : 0), y},
-                 frame.colours().quiet, state);
+    const float mark = unsaved ? frame.px(12) : 0;
+    list.AddText(caption, caption->FontSize, {at.x + mark, y}, frame.colours().quiet,
+                 shortened(*caption, file_words(model), width - mark).c_str());
     ImGui::Dummy({width, strong->FontSize + caption->FontSize});
-    if (!model.setup.note.empty()) tip_for_last(frame, model.setup.note);
+    const std::string& note = model.setup.note;
+    tip_for_last(frame, plain(model.path) + (note.empty() ? "" : "\n\n" + note));
 }
 
 }  // namespace
@@ -227,6 +225,7 @@ void help_sheet(WindowFrame& frame) {
         {"G", "a ghost of the setup before, and what changed since"},
         {"I, S, W", "the picked part alone, see-through, whole in the cut"},
         {"+ and - over an adjuster", "one step more, one step less"},
+        {"click a value", "type another one: 4.5, 4,5 or 0.18 in"},
         {"D, L, X, C", "dimensions, loupe, exploded view, cutaway"},
         {"B, P", "the axle bent, with moment and torque, case by case; let go and load again"},
         {"E", "what the axle feels: cases, builds, another axle; and back to the findings"},
@@ -237,7 +236,7 @@ void help_sheet(WindowFrame& frame) {
         {"Ctrl Z, Ctrl Y", "undo, redo"},
         {"Ctrl O, Ctrl S, Ctrl Shift S", "open, save, save as"},
         {"Ctrl Q", "close"},
-        {"Esc", "let go of what is picked"},
+        {"Esc", "let go of what is picked; at a question, stay"},
         {"H", "this sheet"},
     };
     const ImVec2 middle = ImGui::GetMainViewport()->GetCenter();

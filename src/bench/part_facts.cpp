@@ -12,7 +12,8 @@ namespace podwright {
 namespace {
 
 struct Rule {
-    std::string_view part;                     ///< key without side; "shim" stands for all shims
+    /// Key without side, or its first word: "shim" stands for all shims.
+    std::string_view part;
     std::vector<std::string_view> parameters;  ///< a leading '.' takes the side of the part
     std::vector<std::string_view> readings;
 };
@@ -37,7 +38,10 @@ const std::vector<Rule>& rules() {
         {"motor",
          {"motor.can_diameter", "motor.slot_length"},
          {"mesh.slot_position", "mesh.working_distance"}},
-        {"axle", {"axle.diameter", "axle.bore", "axle.material"}, {"axle.height", "axle.tilt"}},
+        {"axle",
+         {"axle.diameter", "axle.waist", "axle.bore", "axle.material"},
+         {"axle.height", "axle.tilt"}},
+        {"pod.floor", {"pod.floor_thickness", "pod.plate_inner", "pod.bore_height"}, {"ride.rear"}},
         {"pod", {"pod.bore_height", "pod.plate_inner", "pod.plate_thickness"}, {"ride.rear"}},
     };
     return all;
@@ -52,15 +56,23 @@ std::string_view side_of(std::string_view part) {
 const Rule* rule_for(std::string_view part) {
     const std::string_view side = side_of(part);
     std::string_view name = side.empty() ? part : part.substr(side.size() + 1);
-    name = name.substr(0, name.find('.'));
+    const std::string_view kind = name.substr(0, name.find('.'));
     for (const Rule& rule : rules())
-        if (rule.part == name) return &rule;
+        if (rule.part == name || rule.part == kind) return &rule;
     return nullptr;
 }
 
 std::string full_key(std::string_view part, std::string_view parameter) {
     if (parameter.front() != '.') return std::string(parameter);
     return std::string(side_of(part)) + std::string(parameter);
+}
+
+/// As in the part's title: thousandths only where there are any.
+std::string written(const Parameter& p, double value, LengthUnit shown) {
+    if (p.unit != Unit::mm || shown == LengthUnit::inch) return shown_value(p, value, shown);
+    std::string text = fixed(value, 3);
+    if (text.back() == '0') text.pop_back();
+    return text + " mm";
 }
 
 std::string list_text(const std::vector<double>& list, LengthUnit shown) {
@@ -120,7 +132,7 @@ std::vector<Fact> part_facts(std::string_view part, const Setup& setup,
         if (p->kind == ValueKind::list)
             facts.push_back({p->label, list_text(p->get_list(setup), shown)});
         else if (const auto value = p->get(setup))
-            facts.push_back({p->label, shown_value(*p, *value, shown)});
+            facts.push_back({p->label, written(*p, *value, shown)});
     }
     if (const Rule* rule = rule_for(part))
         for (std::string_view name : rule->readings)

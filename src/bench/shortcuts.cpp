@@ -18,10 +18,10 @@ void file_key(WindowFrame& frame, FileDialog& files, const KeyPress& press) {
         case GLFW_KEY_Q: glfwSetWindowShouldClose(glfwGetCurrentContext(), GLFW_TRUE); break;
         case GLFW_KEY_O: files.ask_open(model); break;
         case GLFW_KEY_S:
-            if (press.shift || model.path.empty() || model.is_demo)
+            if (press.shift)
                 files.ask_save_as(model);
             else
-                save_scene_as(model, model.path, frame.now);
+                files.save(model, frame.now);
             break;
         default: break;
     }
@@ -43,7 +43,10 @@ void view_key(WindowFrame& frame, const Stage& stage, double aspect, int key) {
         if (key == GLFW_KEY_0 + view.key) go_to_view(model, view.name, aspect, frame.now);
     switch (key) {
         case GLFW_KEY_F: frame_picked(frame, stage, aspect); break;
-        case GLFW_KEY_SPACE: start_play(model, "pose.along", frame.now); break;
+        case GLFW_KEY_SPACE:
+            // Where the keyboard has gone to a control it presses that.
+            if (!ImGui::GetIO().NavVisible) start_play(model, "pose.along", frame.now);
+            break;
         case GLFW_KEY_R: start_play(model, "pose.turn", frame.now); break;
         case GLFW_KEY_O: start_play(model, "turntable", frame.now); break;
         case GLFW_KEY_B: next_load_case(model, frame.now); break;

@@ -3,6 +3,7 @@
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
+#include "bench/file_words.hpp"
 #include "bench/load_case.hpp"
 #include "core/parameters.hpp"
 
@@ -12,8 +13,8 @@ void Teller::tell(const Model& model, const std::vector<std::pair<std::string, P
                   std::size_t frames) {
     nlohmann::ordered_json line;
     line["title"] = model.setup.title;
-    const std::u8string path = model.path.u8string();
-    line["path"] = std::string(path.begin(), path.end());
+    line["path"] = plain(model.path);
+    line["file"] = file_words(model);
     line["saved"] = model.history.is_saved();
     line["view"] = model.view_moved ? "" : model.view;
     line["picked"] = model.look.picked;

@@ -1,5 +1,7 @@
 #include "bench/widgets.hpp"
 
+#include <GLFW/glfw3.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -26,6 +28,10 @@ bool WindowFrame::is_over(const std::string& name) const {
     return std::any_of(places.begin(), places.end(), [&](const auto& place) {
         return place.first == name && place.second.holds(ImGui::GetIO().MousePos);
     });
+}
+
+bool WindowFrame::return_pressed() const {
+    return pressed(GLFW_KEY_ENTER) || pressed(GLFW_KEY_KP_ENTER);
 }
 
 bool track(WindowFrame& frame, const std::string& name, double& value, double low, double high,
@@ -165,6 +171,10 @@ bool segments(WindowFrame& frame, const std::string& name, const std::vector<std
     return changed;
 }
 
+bool return_on_last(const WindowFrame& frame) {
+    return frame.return_pressed() && ImGui::GetIO().NavVisible && ImGui::IsItemFocused();
+}
+
 bool button(WindowFrame& frame, const std::string& name, const char* words, bool enabled,
             bool strong) {
     ImGui::BeginDisabled(!enabled);
@@ -175,7 +185,7 @@ bool button(WindowFrame& frame, const std::string& name, const char* words, bool
         ImGui::PushStyleColor(ImGuiCol_Text, frame.colours().on_accent);
     }
     ImGui::PushID(name.c_str());
-    const bool pressed = ImGui::Button(words);
+    const bool pressed = ImGui::Button(words) || (enabled && return_on_last(frame));
     ImGui::PopID();
     if (strong) ImGui::PopStyleColor(4);
     frame.note_place(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());

@@ -35,6 +35,7 @@ struct WindowFrame {
         return std::any_of(keys.begin(), keys.end(),
                            [&](const KeyPress& k) { return k.key == key; });
     }
+    bool return_pressed() const;
     /// Whether the pointer is over the control of that name, already built in this frame.
     bool is_over(const std::string& name) const;
     void note_place(const std::string& name, ImVec2 low, ImVec2 high) {
@@ -67,6 +68,10 @@ bool segments(WindowFrame& frame, const std::string& name, const std::vector<std
 
 /// How wide they are together.
 float segments_width(const WindowFrame& frame, const std::vector<std::string>& words);
+
+/// Whether the control just built has the keyboard and Return went down. (ImGui presses controls
+/// with Space alone.)
+bool return_on_last(const WindowFrame& frame);
 
 /// A button with words; true when pressed.
 bool button(WindowFrame& frame, const std::string& name, const char* words, bool enabled = true,

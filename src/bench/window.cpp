@@ -15,6 +15,7 @@
 
 #include "bench/advice_panels.hpp"
 #include "bench/bench_view.hpp"
+#include "bench/file_words.hpp"
 #include "bench/panels.hpp"
 #include "bench/part_tools.hpp"
 #include "bench/shortcuts.hpp"
@@ -142,9 +143,7 @@ public:
           view_(stage_),
           advisor_(glfwPostEmptyEvent) {
         model_.path = request.scene;
-        std::error_code ignored;
-        model_.is_demo = std::filesystem::equivalent(request.scene.parent_path(),
-                                                     share_folder() / "scenes", ignored);
+        model_.is_demo = is_demo_scene(request.scene);
         float scale = 1;
         glfwGetWindowContentScale(window_, &scale, nullptr);
         type_ = set_type_and_style(std::clamp(scale, 1.0F, 4.0F), model_.dark);
@@ -154,9 +153,9 @@ public:
         while (!files_.may_leave()) {
             wait();
             if (glfwWindowShouldClose(window_)) {
-                if (model_.history.is_saved()) return;
                 glfwSetWindowShouldClose(window_, GLFW_FALSE);
-                files_.ask_leave();
+                files_.close(model_);
+                if (files_.may_leave()) return;
                 frames_due_ = frames_after_input;
             }
             one_frame();
@@ -188,10 +187,9 @@ private:
 
     void one_frame() {
         const double now = glfwGetTime();
-        if (!input_.dropped.empty()) {
-            open_scene(model_, std::exchange(input_.dropped, {}), now);
-            framed_ = false;
-        }
+        if (!input_.dropped.empty()) files_.open(model_, std::exchange(input_.dropped, {}), now);
+        if (files_.was_opened()) framed_ = false;
+        show_title();
         advisor_.poll(model_, now);
         moving_ = advance(model_, now);
         follow_pose(model_, moving_ || ImGui::GetIO().MouseDown[0]);
@@ -217,6 +215,13 @@ private:
         ++frames_;
         if (tell_ && !moving_ && frames_due_ <= 0 && !view_.wants_settled())
             teller_.tell(model_, frame.places, frames_);
+    }
+
+    void show_title() {
+        std::string title = window_title(model_);
+        if (title == title_) return;
+        glfwSetWindowTitle(window_, title.c_str());
+        title_ = std::move(title);
     }
 
     PixelBox bench_box(const WindowFrame& frame) const {
@@ -344,6 +349,7 @@ private:
     FileDialog files_;
     Teller teller_;
     Type type_;
+    std::string title_;
     int frames_due_ = frames_after_input;
     std::size_t frames_ = 0;
     bool moving_ = false;

@@ -78,9 +78,17 @@ std::string read_reason(int error) {
     }
 }
 
+/// A folder that is there says the same of a new file where the system alone makes its files.
+std::string no_entry_reason(const fs::path& folder) {
+    std::error_code ignored;
+    if (fs::is_directory(folder, ignored))
+        return "no file can be made in " + folder.string() + "; choose another folder";
+    return "there is no folder " + folder.string() + "; make it first";
+}
+
 std::string write_reason(int error, const fs::path& folder) {
     switch (error) {
-        case ENOENT: return "not saved: there is no folder " + folder.string() + "; make it first";
+        case ENOENT: return "not saved: " + no_entry_reason(folder);
         case ENOTDIR: return "not saved: " + folder.string() + " is a file, not a folder";
         case EACCES:
         case EPERM:
@@ -187,6 +195,11 @@ fs::path link_target(const fs::path& path) {
         target = next.is_absolute() ? next : target.parent_path() / next;
     }
     return target;
+}
+
+bool is_same_file(const fs::path& a, const fs::path& b) {
+    std::error_code ignored;
+    return a == b || fs::equivalent(a, b, ignored);
 }
 
 void write_file(const fs::path& path, std::string_view bytes) {

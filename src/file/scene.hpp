@@ -33,6 +33,12 @@ std::string scene_text(const Setup& setup, std::string_view original = {});
 /// its absolute path. Throws FileError; on failure the old file is untouched.
 void save_scene(const Setup& setup, const std::filesystem::path& path);
 
+/// The same for a scene that came from the file `from` and may go to another one, whose comments
+/// would be about another car: it gets the comments and the order of `from`, or is complete if
+/// there is no such scene (any more). What stood at `path` is replaced.
+void save_scene(const Setup& setup, const std::filesystem::path& path,
+                const std::filesystem::path& from);
+
 /// The table of every key, in Markdown, for scenes/README.md.
 std::string key_table();
 

@@ -237,6 +237,28 @@ std::string text_there(const std::filesystem::path& path) {
     return read_file(path, largest_scene);
 }
 
+/// The text for a scene that goes back to its own file. Throws FileError if what is there is none.
+std::string text_in_place(const Setup& setup, const std::filesystem::path& path) {
+    const std::string old = text_there(path);
+    if (without_mark(old).empty()) return complete_scene(setup);
+    try {
+        return edited_scene(setup, old, path.string());
+    } catch (const FileError& error) {
+        throw FileError(std::string(error.what()) +
+                        "; the file was not changed: mend this line or save under another name");
+    }
+}
+
+/// The text for a scene that goes to another file than `from`. To save elsewhere is the way out
+/// when its own file was broken, so nothing there is in the way.
+std::string text_elsewhere(const Setup& setup, const std::filesystem::path& from) {
+    try {
+        return scene_text(setup, text_there(from));
+    } catch (const FileError&) {
+        return complete_scene(setup);
+    }
+}
+
 }  // namespace
 
 std::string scene_text(const Setup& setup, std::string_view original) {
@@ -249,22 +271,16 @@ std::string scene_text(const Setup& setup, std::string_view original) {
 }
 
 void save_scene(const Setup& setup, const std::filesystem::path& path) {
+    save_scene(setup, path, path);
+}
+
+void save_scene(const Setup& setup, const std::filesystem::path& path,
+                const std::filesystem::path& from) {
     Setup written = setup;
     written.own_parts = own_parts_from(path, setup.own_parts);
     written.choosing = choosing_from(path, setup.choosing);
-    const std::string old = text_there(path);
-    std::string text;
-    if (without_mark(old).empty()) {
-        text = complete_scene(written);
-    } else {
-        try {
-            text = edited_scene(written, old, path.string());
-        } catch (const FileError& error) {
-            throw FileError(
-                std::string(error.what()) +
-                "; the file was not changed: mend this line or save under another name");
-        }
-    }
+    const std::string text =
+        is_same_file(path, from) ? text_in_place(written, path) : text_elsewhere(written, from);
     try {
         parse_scene(text, "");
     } catch (const FileError& error) {

@@ -4,7 +4,6 @@
 #include <exception>
 #include <optional>
 #include <ostream>
-#include <stdexcept>
 
 #include "evaluate/evaluate.hpp"
 #include "file/asset.hpp"
@@ -13,16 +12,12 @@
 #include "file/near.hpp"
 #include "file/report.hpp"
 #include "file/scene.hpp"
+#include "main/command_names.hpp"
 #include "main/progress.hpp"
 
 namespace podwright {
 
 namespace {
-
-/// The command line asks for something that cannot be done; what() says what would be right.
-struct UsageError : std::runtime_error {
-    using std::runtime_error::runtime_error;
-};
 
 struct Options {
     std::string scene;
@@ -219,12 +214,6 @@ int record(const Options& options, const Graphics& graphics) {
     return exit_clean;
 }
 
-const std::vector<std::string>& command_names() {
-    static const std::vector<std::string> names = {"report", "choose", "plan",     "picture",
-                                                   "record", "keys",   "materials"};
-    return names;
-}
-
 int window(const Options& options, const Graphics& graphics) {
     WindowRequest request;
     request.scene = options.scene.empty() ? share_folder() / "scenes" / "first-look.toml"
@@ -372,6 +361,7 @@ int parse_and_run(std::span<const std::string> arguments, const Graphics& graphi
     } catch (const CLI::Success& asked) {
         return app.exit(asked, out, errors) == 0 ? exit_clean : exit_failed;
     } catch (const CLI::ParseError& error) {
+        check_command(arguments, options.scene);
         return fail(errors, "podwright: " + std::string(error.what()) + "; see podwright --help");
     }
     const int code = run(app, options, graphics, out);

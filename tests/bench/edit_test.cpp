@@ -74,6 +74,22 @@ TEST_CASE("numbers are shown in their unit") {
     CHECK(shown_change(*e.reading("width.overall"), -0.4, LengthUnit::mm) == "-0.40 mm");
 }
 
+TEST_CASE("the floor's card has its own thickness, the axle's its waist; both write mm one way") {
+    const auto value = [](const char* part, const Setup& s, const std::string& label) {
+        for (const Fact& fact : part_facts(part, s, evaluate(s), LengthUnit::mm))
+            if (fact.label == label) return fact.value;
+        return std::string();
+    };
+    Setup s;
+    CHECK(value("pod.floor", s, "floor thickness") == "2.50 mm");
+    CHECK(value("pod.floor", s, "plate thickness").empty());
+    CHECK(value("pod.left", s, "plate thickness") == "3.00 mm");
+    CHECK(value("axle", s, "axle waist") == "6.00 mm");
+    CHECK(value("axle", s, "axle diameter") == "6.35 mm");  // as in its title
+    s.axle.diameter = 6.345;
+    CHECK(value("axle", s, "axle diameter") == "6.345 mm");
+}
+
 TEST_CASE("every part has its numbers and adjusters that exist") {
     const Setup s;
     const Evaluation e = evaluate(s);

@@ -93,7 +93,7 @@ WindowDriver::WindowDriver(const std::filesystem::path& scene, int width, int he
     ::close(told[1]);
     output_ = told[0];
     read_line("the first picture", 60);
-    window_ = output_of({"xdotool", "search", "--name", "^Podwright$"}, display_);
+    window_ = output_of({"xdotool", "search", "--name", "Podwright"}, display_);
     window_ = window_.substr(0, window_.find('\n'));
     xdotool({"windowmove", window_, "0", "0"});
     xdotool({"windowsize", window_, std::to_string(width), std::to_string(height)});
@@ -174,13 +174,21 @@ void WindowDriver::drag_track(const std::string& place, double from, double to, 
 }
 
 void WindowDriver::key(const std::string& keys) {
-    xdotool({"key", keys});
+    // Held for some frames: what is let go within one is not seen by every control.
+    xdotool({"keydown", keys});
+    sleep_ms(120);
+    xdotool({"keyup", keys});
     sleep_ms(150);
 }
 
 void WindowDriver::type(const std::string& text) {
-    xdotool({"type", "--delay", "30", text});
+    xdotool({"type", "--delay", "30", "--", text});
     sleep_ms(150);
+}
+
+std::string WindowDriver::title() const {
+    std::string title = output_of({"xdotool", "getwindowname", window_}, display_);
+    return title.substr(0, title.find('\n'));
 }
 
 int WindowDriver::wait_for_end(double seconds) {

@@ -35,6 +35,8 @@ public:
     void drag_track(const std::string& place, double from, double to, int steps = 12);
     void key(const std::string& keys);
     void type(const std::string& text);
+    /// What stands in the window's title bar.
+    std::string title() const;
     /// Exit status of the program; waits for its end, throws after `seconds`.
     int wait_for_end(double seconds = 10);
     /// Processor seconds that the program has used.

@@ -324,6 +324,11 @@ TEST_CASE("a scene and its mesh can be moved together, and saved elsewhere") {
     CHECK(fs::equivalent(elsewhere.own_parts.at(0).found, a / "hub.glb"));
     save_scene(setup, b / "car.toml");
     CHECK(read_scene(b / "car.toml").own_parts == elsewhere.own_parts);
+    // With what its own file says besides.
+    save_scene(setup, b / "other.toml", a / "car.toml");
+    CHECK(read_scene(b / "other.toml").own_parts == elsewhere.own_parts);
+    CHECK(bytes_of(b / "other.toml") == with(bytes_of(a / "car.toml"), "\"hub.glb\"",
+                                             "\"" + elsewhere.own_parts.at(0).file + "\""));
 
     // Both together.
     fs::rename(a, folder / "c");

@@ -68,6 +68,45 @@ TEST_CASE("a scene is saved and read back; comments of the old file stay") {
     CHECK(folder.names() == std::vector<std::string>{"car.toml"});
 }
 
+TEST_CASE("a scene saved over another one brings its own comments, not those it replaces") {
+    const TemporaryFolder folder;
+    const std::string own = "# mine" + least_scene;
+    const std::string other = "# hot" + with(least_scene, "spur = 76", "spur = 80 # for the heat");
+    write_bytes(folder / "mine.toml", own);
+    write_bytes(folder / "hot.toml", other);
+    Setup setup = read_scene(folder / "mine.toml");
+    setup.gears.spur = 81;
+    const std::string saved = with(own, "spur = 76", "spur = 81");
+    save_scene(setup, folder / "hot.toml", folder / "mine.toml");
+    CHECK(bytes_of(folder / "hot.toml") == saved);
+    CHECK(bytes_of(folder / "mine.toml") == own);
+
+    // To a new file as well.
+    save_scene(setup, folder / "new.toml", folder / "mine.toml");
+    CHECK(bytes_of(folder / "new.toml") == saved);
+
+    // Its own file by another path is its own file still, with what an editor wrote meanwhile.
+    write_bytes(folder / "mine.toml", "# edited\n" + own);
+    fs::create_symlink("mine.toml", folder / "link.toml");
+    save_scene(setup, folder / "link.toml", folder / "mine.toml");
+    CHECK(bytes_of(folder / "mine.toml") == "# edited\n" + saved);
+}
+
+TEST_CASE("a scene without a file of its own, or with a broken one, is complete where it goes") {
+    const TemporaryFolder folder;
+    write_bytes(folder / "hot.toml", "# hot" + least_scene);
+    const Setup setup = read_scene(folder / "hot.toml");
+    fs::path from;
+    SECTION("none") {}
+    SECTION("gone") { from = folder / "gone.toml"; }
+    SECTION("broken meanwhile") {
+        from = folder / "mine.toml";
+        write_bytes(from, "milk\neggs\n");
+    }
+    save_scene(setup, folder / "hot.toml", from);
+    CHECK(bytes_of(folder / "hot.toml") == scene_text(setup));
+}
+
 TEST_CASE("a saved file keeps its permissions; a new one gets the usual ones") {
     const TemporaryFolder folder;
     const auto mode = [&](std::string_view name) {
@@ -124,7 +163,8 @@ TEST_CASE("places that cannot be saved to are named") {
     CHECK(holds(save_complaint(Setup{}, ""), "no file name"));
     CHECK(holds(save_complaint(Setup{}, folder / (std::string(300, 'n') + ".toml")), "too long"));
     CHECK(holds(save_complaint(Setup{}, "/dev/null"), "not a file that holds data"));
-    CHECK(holds(save_complaint(Setup{}, "/proc/podwright.toml"), "not saved: "));
+    // /proc is there, but takes no new files.
+    CHECK(holds(save_complaint(Setup{}, "/proc/podwright.toml"), "not saved: no file can be made"));
     fs::create_symlink("b", folder / "a");
     fs::create_symlink("a", folder / "b");
     CHECK(holds(save_complaint(Setup{}, folder / "a"), "circle"));

@@ -199,6 +199,11 @@ TEST_CASE("bad usage fails with one line") {
     check_failed(run({"report", first, "--jsno"}), "--jsno");
     check_failed(run({"report", first, "second.toml"}), "second.toml");
     check_failed(run({"repot"}), "did you mean \"report\"?");
+    check_failed(run({"repotr", first}),
+                 "there is no command \"repotr\"; did you mean \"report\"?");
+    check_failed(run({"repotr", "--json", first}), "did you mean \"report\"?");
+    check_failed(run({"drive", first}), "there is no command \"drive\"; see podwright --help");
+    check_failed(run({first, "second.toml"}), "second.toml");
     check_failed(run({"--colour"}), "--colour");
     check_failed(run({"picture", first}), "--output");
     check_failed(run({"picture", first, "-o", png, "--view", "nowhere"}), "it must be one of ");

@@ -1,0 +1,183 @@
+#include <array>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <filesystem>
+#include <string>
+
+#include "file/temporary_folder.hpp"
+#include "window_driver.hpp"
+
+// Opening and saving in the real window, and typing into it.
+namespace fs = std::filesystem;
+
+namespace {
+
+/// The demo as car.toml, and another as hot.toml.
+fs::path copied(const TemporaryFolder& folder) {
+    const fs::path scenes = fs::path(PODWRIGHT_SOURCE_DIR) / "scenes";
+    fs::copy_file(scenes / "hot-day.toml", folder / "hot.toml");
+    fs::copy_file(scenes / "first-look.toml", folder / "car.toml");
+    return folder / "car.toml";
+}
+
+void wait_for_place(WindowDriver& window, const std::string& place) {
+    window.wait_for(place, [&](const auto& s) { return s["places"].contains(place); });
+}
+
+void wait_without(WindowDriver& window, const std::string& place) {
+    window.wait_for("no " + place, [&](const auto& s) { return !s["places"].contains(place); });
+}
+
+void change(WindowDriver& window, const std::string& way = "up") {
+    window.click("left.holder_way:" + way);
+    window.wait_for("the changed car", [](const auto& s) { return s["saved"] == false; });
+}
+
+/// Over what stands in the field that has the keyboard.
+void type_over(WindowDriver& window, const std::string& text) {
+    window.key("ctrl+a");
+    window.type(text);
+    window.key("Return");
+}
+
+}  // namespace
+
+TEST_CASE("another scene replaces a changed one only when the question is answered so") {
+    const TemporaryFolder folder;
+    WindowDriver window(copied(folder));
+    CHECK(window.now()["file"] == "car.toml, saved");
+    CHECK(window.title() == "car.toml - Podwright");
+    const std::string before = bytes_of(folder / "car.toml");
+    change(window);
+    CHECK(window.now()["file"] == "car.toml, changed");
+    CHECK(window.title() == "car.toml, changed - Podwright");
+
+    // A name is clicked and Return opens it; Esc answers the question with Stay.
+    window.key("ctrl+o");
+    wait_for_place(window, "file hot.toml");
+    window.click("file hot.toml");
+    window.key("Return");
+    wait_for_place(window, "leave cancel");
+    window.key("Escape");
+    wait_without(window, "leave cancel");
+    CHECK(window.now()["file"] == "car.toml, changed");
+    CHECK(window.now()["values"]["left.holder_way"] == 0);
+
+    window.key("ctrl+o");
+    wait_for_place(window, "file hot.toml");
+    window.click("file hot.toml");
+    window.click("accept");
+    wait_for_place(window, "leave discard");
+    window.click("leave discard");
+    window.wait_for("the other scene",
+                    [](const auto& s) { return s["file"] == "hot.toml, saved"; });
+    CHECK(bytes_of(folder / "car.toml") == before);
+
+    // Without changes there is no question; with them it can save on the way.
+    change(window);
+    window.key("ctrl+o");
+    wait_for_place(window, "file car.toml");
+    window.click("file car.toml");
+    window.key("Return");
+    wait_for_place(window, "leave save");
+    window.click("leave save");
+    window.wait_for("the first scene",
+                    [](const auto& s) { return s["file"] == "car.toml, saved"; });
+    CHECK(bytes_of(folder / "hot.toml").find("holder_way = \"up\"") != std::string::npos);
+    window.key("ctrl+o");
+    wait_for_place(window, "file hot.toml");
+    window.click("file hot.toml");
+    window.key("Return");
+    window.wait_for("hot.toml", [](const auto& s) { return s["file"] == "hot.toml, saved"; });
+}
+
+TEST_CASE("save as asks before it replaces another file, and brings its own comments") {
+    const TemporaryFolder folder;
+    WindowDriver window(copied(folder));
+    const std::string own = bytes_of(folder / "car.toml"), other = bytes_of(folder / "hot.toml");
+    change(window);
+    window.key("ctrl+shift+s");
+    wait_for_place(window, "accept");
+    type_over(window, "hot");
+    wait_for_place(window, "replace");
+    // Return is no yes; the keyboard goes back to the name, also after a save that failed.
+    window.key("Return");
+    wait_for_place(window, "accept");
+    CHECK(bytes_of(folder / "hot.toml") == other);
+    type_over(window, "none/car");
+    window.wait_for("the reason", [](const auto& s) {
+        return s["message"].template get<std::string>().find("no folder") != std::string::npos;
+    });
+    type_over(window, "hot.toml");
+    wait_for_place(window, "replace");
+    window.click("replace");
+    window.wait_for("the saved scene",
+                    [](const auto& s) { return s["file"] == "hot.toml, saved"; });
+    CHECK(bytes_of(folder / "car.toml") == own);
+    const std::string saved = bytes_of(folder / "hot.toml");
+    CHECK(saved.substr(0, saved.find('\n')) == own.substr(0, own.find('\n')));
+
+    // Its own file is no other file.
+    change(window, "down");
+    window.key("ctrl+shift+s");
+    wait_for_place(window, "accept");
+    window.key("Return");
+    window.wait_for("the saved scene",
+                    [](const auto& s) { return s["file"] == "hot.toml, saved"; });
+}
+
+TEST_CASE("values are typed as people write them, and Space does one thing") {
+    const TemporaryFolder folder;
+    WindowDriver window(copied(folder));
+    const auto is = [&](const char* key, double value) {
+        window.wait_for(key, [&](const auto& s) {
+            return std::abs(s["values"][key].template get<double>() - value) < 1e-9;
+        });
+    };
+    window.click("value left.inset");
+    type_over(window, "-3,5");
+    is("left.inset", -3.5);
+    window.click("value left.inset");
+    type_over(window, "0.1 in");
+    is("left.inset", 2.54);
+    window.click("value left.inset");
+    type_over(window, "wide");
+    window.wait_for("the reason", [](const auto& s) {
+        return s["message"].template get<std::string>().find("not a number") != std::string::npos;
+    });
+    window.click("value gears.spur");
+    type_over(window, "77");
+    is("gears.spur", 77);
+
+    // With the keyboard on the value Space opens its box, and the axle stays where it is.
+    window.key("Left");
+    const auto before = window.now();
+    window.key("space");
+    window.type("78");
+    window.key("Return");
+    window.wait_for("what was typed",
+                    [&](const auto& s) { return s["values"] != before["values"]; });
+    CHECK(window.now()["pose"] == before["pose"]);
+}
+
+TEST_CASE("the picked part has one card, and its buttons are not the model") {
+    const TemporaryFolder folder;
+    WindowDriver window(copied(folder));
+    window.key("2");
+    window.wait_for("the left view", [](const auto& s) { return s["view"] == "left"; });
+    window.move(700, 525);
+    wait_for_place(window, "hover card");
+    window.press(700, 525);
+    window.release();
+    window.wait_for("a picked part", [](const auto& s) { return s["picked"] != ""; });
+    CHECK(window.now()["hovered"] == window.now()["picked"]);
+    CHECK_FALSE(window.now()["places"].contains("hover card"));
+    // Another part has its card at the pointer, but not through the buttons.
+    window.move(520, 525);
+    wait_for_place(window, "hover card");
+    CHECK(window.now()["hovered"] != window.now()["picked"]);
+    const auto box = window.now()["places"]["part see-through"].get<std::array<double, 4>>();
+    window.move(box[0] + box[2] / 2, box[1] + box[3] / 2);
+    wait_without(window, "hover card");
+    CHECK(window.now()["hovered"] == "");
+}
