@@ -151,7 +151,9 @@ LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<con
         best = place;
     };
     constexpr float staying = 4;
-    if (last && last->radius <= largest && canvas.box.holds(room_of(*last)))
+    const bool on_its_side =
+        last && (last->centre.x < (canvas.box.low.x + canvas.box.high.x) / 2) == at_left;
+    if (on_its_side && last->radius <= largest && canvas.box.holds(room_of(*last)))
         consider(*last, -staying);
     constexpr int steps = 8;
     for (float share : {1.0F, 0.8F, 0.65F}) {
