@@ -126,8 +126,8 @@ private:
                                           std::size_t from) const;
     Build build_of(const Opened& opened, std::size_t held, std::size_t gears) const;
 
-    /// Whether a wheel comes too close to the ground with whatever else is built.
-    bool sunk(std::size_t wheels, const Stacked& stacked);
+    /// Whether one of these wheels comes too close to the ground with whatever else is built.
+    bool sunk(std::size_t at, const Stacked& stacked);
 
     const Ask& ask(Term term) const { return asks_[static_cast<std::size_t>(term)]; }
     /// Points of all of them together; nothing if a limit forbids one.
