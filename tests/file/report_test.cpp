@@ -153,7 +153,7 @@ mesh   contact ratio    1.50        at least 1.20   ok
 gear   tooth stress     15.0 N/mm²
        speed             nan km/h
 
-room  spur / ground  2.00 mm   worst 1.00 mm, needs 1.50 mm  caution
+clearance  spur / ground  2.00 mm   worst 1.00 mm, needs 1.50 mm  caution
 
 caution  The float of 0.30 mm is too much. (float.loose)
          fix: Clamp the hub against the 0.15 mm blade.
