@@ -69,20 +69,20 @@ void answer_card(WindowFrame& frame, Advisor& advisor, const Answer& answer,
     advisor.offer(name, title, answer.setup, state.hovered);
 }
 
-void blame_card(WindowFrame& frame, Advisor& advisor, const Blame& blame) {
+void blame_card(WindowFrame& frame, Advisor& advisor, const Blame& blame, bool gave_up) {
     const Card card = begin_card(frame);
-    card_title(frame, card, "Nothing fits", "");
+    card_title(frame, card, gave_up ? "Nothing found" : "Nothing fits", "");
     if (blame.obstacles.empty())
         wrapped(frame.type.small, frame.colours().ink,
                 blame.gave_up
-                    ? "No single limit was found to be in the way: too much comes too close."
+                    ? "No single limit was found to be in the way: too many builds do not do."
                     : "No single limit is to blame: it takes more than one.",
                 card.width);
     for (const Blame::Obstacle& obstacle : blame.obstacles)
         bullet(frame, card.width, "In the way: " + obstacle.text);
     if (blame.addition)
         bullet(frame, card.width, "Buy or borrow " + blame.addition->text + ": then this fits.");
-    else
+    else if (!gave_up)
         bullet(frame, card.width, "No one or two parts alike would help; change a limit.");
     end_card(frame, card, "blame", false);
     if (blame.addition)
@@ -113,8 +113,8 @@ void choose_page(WindowFrame& frame, Advisor& advisor) {
     progress_row(frame, advisor);
     if (!choice) return;
     if (old) note(frame, "The car is another one now: the order may be, too.");
-    if (choice->stopped) note(frame, "Stopped before the end: there may be better ones.");
-    if (choice->blame) blame_card(frame, advisor, *choice->blame);
+    for (const std::string& caveat : caveats(*choice)) note(frame, caveat);
+    if (choice->blame) blame_card(frame, advisor, *choice->blame, choice->gave_up);
     for (std::size_t i = 0; i < choice->best.size(); ++i)
         answer_card(frame, advisor, choice->best[i], "answer " + std::to_string(i + 1),
                     "Build " + std::to_string(i + 1));

@@ -23,9 +23,9 @@ constexpr std::array<double, 13> usual_blades = {0.05, 0.1, 0.15, 0.2, 0.25, 0.3
 /// The best build that breaks no limit outside of `soft`.
 class Finder {
 public:
-    /// After `most` whole builds of which none would do it gives up: what fails so often, as a tyre
-    /// that meets the motor, fails with everything else, too.
-    Finder(const Setup& setup, const ChooseOptions& options, std::size_t most)
+    /// After `most` measured builds of which none would do it gives up: what fails so often, as a
+    /// tyre that meets the motor, fails with everything else, too.
+    Finder(const Setup& setup, const ChooseOptions& options, Patience most)
         : today_(setup), options_(options), most_(most) {}
 
     using Accept = std::function<bool(const Setup&)>;
@@ -36,16 +36,18 @@ public:
         if (options_.meter && !soft.has(Limit::clearances)) room.emplace(*options_.meter);
         const GearRoom gears(today_, room ? options_.meter : nullptr);
         const RoomFloor floor(today_, lists, room ? options_.meter : nullptr);
-        Search search(today_, lists, soft, {&floor, &gears});
+        Search search(today_, lists, soft, {&floor, &gears, room ? options_.meter : nullptr});
         std::optional<Felt> felt;
-        if (options_.felt && !soft.has(Limit::felt)) felt.emplace(today_);
+        if (options_.felt) felt.emplace(today_);
         Search::Query query;
         query.most = 1;
-        query.go_on = [this] { return judged_ <= most_ && go_on(); };
+        query.go_on = [this] { return !gave_up() && go_on(); };
         query.judge = [&](const Setup& build) -> std::optional<std::int64_t> {
-            if (stopped_ || judged_ > most_ || (accept && !accept(build)) || breaks(build, soft))
+            ++calculated_;
+            if (stopped_ || gave_up() || (accept && !accept(build)) ||
+                breaks(broken(build, calculate(build)), soft))
                 return {};
-            if (felt && !felt->against(build).empty()) return {};
+            if (felt && breaks(felt->against(build), soft)) return {};
             if (!room) return 0;
             ++judged_;
             go_on();
@@ -61,7 +63,7 @@ public:
 
     std::optional<double> margin() const { return margin_; }
     bool stopped() const { return stopped_; }
-    bool gave_up() const { return judged_ > most_; }
+    bool gave_up() const { return judged_ > most_.measured || calculated_ > most_.calculated; }
 
 private:
     bool go_on() {
@@ -70,8 +72,7 @@ private:
         return !stopped_;
     }
 
-    static bool breaks(const Setup& build, Limits soft) {
-        const Limits limits = broken(build, calculate(build));
+    static bool breaks(Limits limits, Limits soft) {
         for (int i = 0; i < limit_count; ++i) {
             const auto limit = static_cast<Limit>(i);
             // Out of the slot's reach the mesh is somewhere else: nothing to hold against it.
@@ -86,8 +87,8 @@ private:
     const ChooseOptions& options_;
     std::optional<double> margin_;
     Room::Close close_;
-    std::size_t most_;
-    std::size_t judged_ = 0;
+    Patience most_;
+    std::size_t judged_ = 0, calculated_ = 0;
     bool stopped_ = false;
 };
 
@@ -104,7 +105,7 @@ std::string beyond(const Reading& reading, LengthUnit shown) {
            (low ? " less than the " : " more than the ") + amount(limit) + " allowed";
 }
 
-std::string obstacle_text(Limit limit, const Setup& nearest, LengthUnit shown) {
+std::string obstacle_text(Limit limit, const Setup& nearest, LengthUnit shown, bool in_vain) {
     const std::string start = std::string(name(limit)) + ": ";
     const Calculated c = calculate(nearest);
     const std::vector<Reading> readings = readings_of(nearest, c.stack, c.stance, c.drive);
@@ -124,13 +125,14 @@ std::string obstacle_text(Limit limit, const Setup& nearest, LengthUnit shown) {
         case Limit::backlash: return start + beyond(of("mesh.backlash"), shown);
         case Limit::worn: return start + "only tyres below it are left";
         case Limit::rules:
-            for (const RuleState& state : rule_states(nearest, readings))
+            for (const RuleState& state : rule_states(nearest, evaluate(nearest).readings))
                 if (state.broken())
                     return start + state.label + ", " + fixed(-state.margin, 2) + " " + state.unit +
                            " beyond what " + state.rule->from + " allows";
             break;
         case Limit::clearances:
-            return start + "every build that fits otherwise has parts too close";
+            return start + (in_vain ? "every build that was measured has parts too close"
+                                    : "every build that fits otherwise has parts too close");
         case Limit::felt:
             for (const Finding& finding : evaluate(nearest).findings)
                 if (finding.level != Level::note && is_felt(finding.code))
@@ -285,7 +287,7 @@ std::optional<Blame::Addition> smallest_addition(const Setup& setup, const Choos
             if (n == 2 ? single : offer.what == "wheel") continue;
             Setup with = listed;
             offer.add(with.choosing.box, n);
-            constexpr std::size_t most = 12;
+            constexpr Patience most{20'000, 12};
             Finder finder(with, options, most);
             const auto found = finder.run({}, [&](const Setup& build) {
                 const auto need = beyond_box(build, listed.choosing.box, options.shown);
@@ -316,8 +318,9 @@ std::optional<Blame::Addition> smallest_addition(const Setup& setup, const Choos
 
 }  // namespace
 
-Blame find_blame(const Setup& setup, const ChooseOptions& options) {
+Blame find_blame(const Setup& setup, const ChooseOptions& options, bool in_vain) {
     Blame blame;
+    blame.gave_up = in_vain;
     for (int i = 0; i < limit_count; ++i) {
         const auto limit = static_cast<Limit>(i);
         if (limit == Limit::parts || (limit == Limit::clearances && !options.meter) ||
@@ -325,15 +328,17 @@ Blame find_blame(const Setup& setup, const ChooseOptions& options) {
             continue;
         Limits soft;
         soft.add(limit);
-        constexpr std::size_t most = 1500;
+        const Patience most{in_vain ? std::size_t{2'000} : std::size_t{20'000}, 1500};
         Finder finder(setup, options, most);
         const auto found = finder.run(soft);
         if (finder.stopped()) return blame;
         blame.gave_up = blame.gave_up || finder.gave_up();
         if (found)
             blame.obstacles.push_back(
-                {limit, obstacle_text(limit, found->setup, options.shown), found->setup});
+                {limit, obstacle_text(limit, found->setup, options.shown, in_vain), found->setup});
     }
+    // No part helps against a rule on what no part changes.
+    if (in_vain || !KeyRules(setup, Lists(setup)).hold_always()) return blame;
     blame.addition = smallest_addition(setup, options);
     return blame;
 }

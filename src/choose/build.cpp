@@ -111,6 +111,17 @@ bool enough(const Kinds& kinds, int left, int right) {
 
 }  // namespace
 
+void set(AxleSide& side, const Rolling& rolling) {
+    side.inset = rolling.inset;
+    side.rim_diameter = rolling.rim_diameter;
+    side.tyre = rolling.size;
+}
+
+void set(AxleSide& side, const HolderChoice& holder) {
+    side.holder_step = holder.step;
+    side.holder_way = holder.way;
+}
+
 Lists::Lists(const Setup& today)
     : rolling{rolling_of(today.choosing.box, today.left),
               rolling_of(today.choosing.box, today.right)},
@@ -150,21 +161,13 @@ Cost Lists::holder_cost(std::size_t left, std::size_t right) const {
 Cost Lists::gear_cost(std::size_t at) const { return {0, 0, gears[at].changes, 0, at}; }
 
 void Lists::set_rolling(Setup& setup, std::size_t left, std::size_t right) const {
-    for (const Side side : both_sides) {
-        const bool is_left = side == Side::left;
-        const Rolling& choice = rolling[is_left ? 0 : 1][is_left ? left : right];
-        AxleSide& at = setup.side(side);
-        at.inset = choice.inset;
-        at.rim_diameter = choice.rim_diameter;
-        at.tyre = choice.size;
-    }
+    set(setup.left, rolling[0][left]);
+    set(setup.right, rolling[1][right]);
 }
 
 void Lists::set_holders(Setup& setup, std::size_t left, std::size_t right) const {
-    setup.left.holder_step = holders[0][left].step;
-    setup.left.holder_way = holders[0][left].way;
-    setup.right.holder_step = holders[1][right].step;
-    setup.right.holder_way = holders[1][right].way;
+    set(setup.left, holders[0][left]);
+    set(setup.right, holders[1][right]);
 }
 
 void Lists::set_float(Setup& setup, std::size_t setting) const {

@@ -40,6 +40,9 @@ struct FloatChoice {
     int changes = 0;
 };
 
+void set(AxleSide& side, const Rolling& rolling);
+void set(AxleSide& side, const HolderChoice& holder);
+
 /// Places in the lists.
 struct Build {
     std::size_t left_rolling = 0, right_rolling = 0;

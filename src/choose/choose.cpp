@@ -24,7 +24,7 @@ public:
           lists_(setup),
           floor_(setup, lists_, options.meter),
           gears_(setup, options.meter),
-          search_(setup, lists_, {}, {&floor_, &gears_}) {
+          search_(setup, lists_, {}, {&floor_, &gears_, options.meter}) {
         if (options.meter) room_.emplace(*options.meter);
         if (options.felt) felt_.emplace(setup);
     }
@@ -43,7 +43,8 @@ public:
         }
         choice.looked_at = search_.looked_at();
         choice.measured = measured();
-        choice.stopped = stopped();
+        choice.gave_up = gave_up_;
+        choice.stopped = stopped() && !gave_up_;
         return choice;
     }
 
@@ -62,7 +63,13 @@ private:
         query.most = most;
         query.most_changes = most_changes;
         query.go_on = [this] { return !stopped_ && go_on(); };
-        query.judge = [this](const Setup& setup) { return judge(setup); };
+        calculated_in_vain_ = 0;
+        measured_in_vain_ = 0;
+        query.judge = [this](const Setup& setup) {
+            const auto points = judge(setup);
+            count(points.has_value());
+            return points;
+        };
         if (room_ && has_clearance_goal(today_))
             query.probe = [this](const Setup& setup) -> std::int64_t {
                 stopped_ = stopped_ || !go_on();
@@ -76,12 +83,24 @@ private:
         if (stopped_ || !broken(setup, calculate(setup)).empty()) return {};
         if (felt_ && !felt_->against(setup).empty()) return {};
         if (!room_) return 0;
+        ++measured_in_vain_;
         stopped_ = !go_on();
         if (stopped_) return {};
         const auto margin = room_->of(setup);
         if (!margin) return {};
         rooms_[key_of(setup)] = *margin;
         return clearance_points(setup, *margin);
+    }
+
+    /// Loses patience where nothing would do.
+    void count(bool would_do) {
+        calculated_in_vain_ = would_do ? 0 : calculated_in_vain_ + 1;
+        if (would_do) measured_in_vain_ = 0;
+        const Patience& patience = options_.patience;
+        if (calculated_in_vain_ < patience.calculated && measured_in_vain_ < patience.measured)
+            return;
+        gave_up_ = gave_up_ || !stopped_;
+        stopped_ = true;
     }
 
     // Two ways to the same clearance differ by no more than what the bounds leave open, mm.
@@ -126,6 +145,8 @@ private:
     std::optional<Room> room_;
     std::optional<Felt> felt_;
     std::map<std::vector<double>, double> rooms_;
+    std::size_t calculated_in_vain_ = 0, measured_in_vain_ = 0;  ///< since the last that would do
+    bool gave_up_ = false;
     bool stopped_ = false;
 };
 
@@ -182,6 +203,7 @@ void find_trades(const Setup& setup, const ChooseOptions& options, Choice& choic
         one.front = false;
         Choice found = Chooser(weighed, one).run();
         choice.stopped = found.stopped;
+        choice.gave_up = choice.gave_up || found.gave_up;
         choice.looked_at += found.looked_at;
         choice.measured += found.measured;
         if (found.best.empty()) continue;
@@ -197,12 +219,28 @@ void find_trades(const Setup& setup, const ChooseOptions& options, Choice& choic
 
 }  // namespace
 
+std::vector<std::string> caveats(const Choice& choice) {
+    std::vector<std::string> sentences;
+    if (choice.stopped) sentences.emplace_back("Stopped before the end: there may be better ones.");
+    if (choice.gave_up)
+        sentences.emplace_back(
+            "The search gave up, as too many builds in a row did not do: there may be others that "
+            "do.");
+    std::string names;
+    for (const std::string& name : choice.unjudged) names += (names.empty() ? "" : ", ") + name;
+    if (!names.empty())
+        sentences.push_back("Not judged here, as it takes too long: the rules on " + names +
+                            ". The report of a build says whether it keeps them.");
+    return sentences;
+}
+
 Choice choose(const Setup& setup, const ChooseOptions& options) {
     Choice choice = Chooser(setup, options).run();
+    choice.unjudged = unjudged_rules(setup, options.felt);
     if (options.front && !choice.best.empty() && !choice.stopped)
         find_trades(setup, options, choice);
     if (choice.best.empty() && !choice.stopped && options.explain)
-        choice.blame = find_blame(setup, options);
+        choice.blame = find_blame(setup, options, choice.gave_up);
     return choice;
 }
 

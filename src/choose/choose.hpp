@@ -42,7 +42,8 @@ struct Blame {
         Setup nearest;  ///< the build that comes nearest to it and keeps all other limits
     };
     std::vector<Obstacle> obstacles;  ///< each alone is to blame; empty if no single one is
-    bool gave_up = false;  ///< too much came too close somewhere: there may be another obstacle
+    bool gave_up = false;  ///< too much failed that only a whole build shows: there may be another
+                           ///< obstacle
     struct Addition {
         std::string text;  ///< "2 x 1.50 mm holder"
         Answer answer;     ///< the best build with it
@@ -68,6 +69,16 @@ struct Choice {
     std::size_t looked_at = 0;   ///< whole builds that were calculated
     std::size_t measured = 0;    ///< of which clearances were measured
     bool stopped = false;        ///< cut short: what is listed is right, but there may be more
+    bool gave_up = false;        ///< the same, for want of patience
+    /// What rules are about that no build was held against (see Felt): it may break them.
+    std::vector<std::string> unjudged;
+};
+
+/// After so many whole builds in a row of which none would do, for reasons that only a whole build
+/// shows, the search gives up. All builds of a box of usual size are a few seconds' work.
+struct Patience {
+    std::size_t calculated = 50'000;
+    std::size_t measured = 20'000;
 };
 
 struct Watch {
@@ -82,6 +93,7 @@ struct ChooseOptions {
     bool front = true;    ///< look for front and trades, too
     bool felt = true;     ///< builds that axle, bearings or warmth forbid are no answers
     bool explain = true;  ///< find the blame where nothing fits
+    Patience patience;
     Watch watch;
 };
 
@@ -89,6 +101,9 @@ struct ChooseOptions {
 /// counts, and an answer breaks no limit (see Limit). Order: points, then fewest shims, then fewest
 /// changes from `setup`, then the order of the box. `setup` must be free of conflicts.
 Choice choose(const Setup& setup, const ChooseOptions& options = {});
+
+/// What the user must know of a choice before they trust it, in sentences; none if nothing.
+std::vector<std::string> caveats(const Choice& choice);
 
 /// The answer that `build` is, seen from `today`.
 Answer answer_of(const Setup& today, const Setup& build, std::optional<double> room,

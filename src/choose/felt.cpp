@@ -1,10 +1,14 @@
 #include "choose/felt.hpp"
 
+#include "core/readings.hpp"
+#include "core/rules.hpp"
 #include "evaluate/evaluate.hpp"
 
 namespace podwright {
 
 namespace {
+
+constexpr const char* rule_broken = "rule.broken";
 
 bool begins(const std::string& code, const char* with) { return code.rfind(with, 0) == 0; }
 
@@ -30,12 +34,30 @@ Felt::Felt(const Setup& today) {
     });
 }
 
-std::vector<std::string> Felt::against(const Setup& build) const {
-    std::vector<std::string> codes;
+Limits Felt::against(const Setup& build) const {
+    Limits limits;
     each_finding(build, [&](const std::string& code) {
-        if (of_warmth(code) || (of_axle(code) && !known_.contains(code))) codes.push_back(code);
+        if (of_warmth(code) || (of_axle(code) && !known_.contains(code))) limits.add(Limit::felt);
+        if (code == rule_broken) limits.add(Limit::rules);
     });
-    return codes;
+    return limits;
+}
+
+bool breaks_rules(const Setup& build) {
+    bool broken = false;
+    each_finding(build, [&](const std::string& code) { broken = broken || code == rule_broken; });
+    return broken;
+}
+
+std::vector<std::string> unjudged_rules(const Setup& setup, bool felt) {
+    if (setup.choosing.rules.empty()) return {};
+    const Calculated c = calculate(setup);
+    const auto readings =
+        felt ? evaluate(setup).readings : readings_of(setup, c.stack, c.stance, c.drive);
+    std::vector<std::string> names;
+    for (const RuleState& state : rule_states(setup, readings))
+        if (!state.value) names.push_back(state.rule->of);
+    return names;
 }
 
 }  // namespace podwright

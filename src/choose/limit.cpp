@@ -83,13 +83,18 @@ const char* reading_name(Term term) {
         case Term::rollout: return "gear.rollout";
         case Term::final_drive: return "gear.final_drive";
         case Term::backlash: return "mesh.backlash";
+        case Term::left: return "width.left";
+        case Term::right: return "width.right";
+        case Term::ride_left: return "ride.left";
+        case Term::ride_right: return "ride.right";
+        case Term::axle_height: return "axle.height";
+        case Term::axle_tilt: return "axle.tilt";
+        case Term::spur_outside: return "gear.spur_outside";
+        case Term::pinion_outside: return "gear.pinion_outside";
+        case Term::standard_distance: return "mesh.standard_distance";
+        case Term::speed: return "gear.speed";
     }
     return "";
-}
-
-const char* unit(Term term) {
-    if (term == Term::roll || term == Term::rake) return "deg";
-    return term == Term::final_drive ? "" : "mm";
 }
 
 std::optional<std::int64_t> Ask::points(double value) const {
@@ -186,6 +191,16 @@ double value_of(Term term, const Calculated& c) {
         case Term::rollout: return c.drive.rollout;
         case Term::final_drive: return c.drive.final_drive;
         case Term::backlash: return c.drive.mesh.backlash;
+        case Term::left: return c.stack.left.outer;
+        case Term::right: return c.stack.right.outer;
+        case Term::ride_left: return c.stance.left.ride;
+        case Term::ride_right: return c.stance.right.ride;
+        case Term::axle_height: return c.stance.axle_height;
+        case Term::axle_tilt: return degrees(c.stance.axle_tilt);
+        case Term::spur_outside: return diameters(c.drive.spur).outside;
+        case Term::pinion_outside: return diameters(c.drive.pinion).outside;
+        case Term::standard_distance: return c.drive.mesh.standard_distance;
+        case Term::speed: return c.drive.speed;
     }
     return 0;
 }

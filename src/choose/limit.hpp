@@ -59,13 +59,23 @@ enum class Term {
     rake,  ///< deg
     rollout,
     final_drive,
-    backlash
+    backlash,
+    // Only rules ask for these.
+    left,   ///< tyre face
+    right,  ///< tyre face
+    ride_left,
+    ride_right,
+    axle_height,
+    axle_tilt,  ///< deg
+    spur_outside,
+    pinion_outside,
+    standard_distance,
+    speed  ///< km/h
 };
-inline constexpr int term_count = 10;
+inline constexpr int term_count = 20;
 
 /// The reading's name of DESIGN section 5.
 const char* reading_name(Term);
-const char* unit(Term);
 
 /// What is asked of one reading: hard limits and goals together.
 struct Ask {
@@ -105,7 +115,8 @@ Calculated calculate(const Setup& setup);
 
 double value_of(Term, const Calculated&);
 
-/// The limits that `setup` breaks, but for clearances and what is felt.
+/// The limits that `setup` breaks, but for clearances and what is felt; nor are rules on what is
+/// felt looked at (choose/felt.hpp).
 Limits broken(const Setup& setup, const Calculated& calculated);
 
 /// Points of all goals but that on clearances, in millionths.

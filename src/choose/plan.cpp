@@ -5,6 +5,7 @@
 #include <cstdlib>
 
 #include "choose/cost.hpp"
+#include "choose/felt.hpp"
 #include "choose/room.hpp"
 #include "core/conflicts.hpp"
 #include "core/limits.hpp"
@@ -242,6 +243,7 @@ DayPlan plan_day(const Setup& setup, const ChooseOptions& options) {
                                : table.changes(path[static_cast<std::size_t>(run) - 2], state);
         one.points = static_cast<double>(table.cost(run, state).points % too_close) / point;
         one.broken = broken(one.setup, calculate(one.setup));
+        if (!one.broken.has(Limit::rules) && breaks_rules(one.setup)) one.broken.add(Limit::rules);
         for (const auto& [measured, margin] : known[static_cast<std::size_t>(run) - 1])
             if (measured == state) {
                 one.room = margin;

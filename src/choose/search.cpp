@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <queue>
 
+#include "choose/wheel_room.hpp"
+
 namespace podwright {
 
 namespace {
@@ -38,9 +40,38 @@ struct Search::Item {
 
 Search::Search(const Setup& today, const Lists& lists, Limits soft, KnownRoom rooms)
     : today_(today), lists_(lists), soft_(soft), rooms_(rooms), asks_(asks_of(today, soft)) {
-    judge_singles();
+    const KeyRules rules(today, lists);
+    if (!soft.has(Limit::rules) && !rules.hold_always()) return;  // nothing to list
+    judge_singles(rules);
     most_lean_ = most_lean();
     list_wheels();
+}
+
+std::optional<std::int64_t> Search::points_of(
+    std::initializer_list<std::pair<Term, double>> values) const {
+    std::int64_t sum = 0;
+    for (const auto& [term, value] : values) {
+        const auto points = ask(term).points(value);
+        if (!points) return {};
+        sum += *points;
+    }
+    return sum;
+}
+
+bool Search::sunk(std::size_t at, const Stacked& stacked) {
+    const Wheels& wheels = wheels_[at];
+    if (!rooms_.meter || grips_[wheels.grip].empty() || geared_[wheels.gears].empty()) return false;
+    sunk_.resize(wheels_.size());
+    if (!sunk_[at]) {
+        const Opened any{at, stacked, {grips_[wheels.grip].front()}, 0};
+        const Setup sample = lists_.setup(build_of(any, 0, 0));
+        const Kin& kin = kin_[wheels.kin];
+        const double track = kin.track_high - kin.track_low;
+        const double right = kin.right_high - kin.right_low;
+        const StackRange range{track + right, kin.float_high - kin.float_low, track, kin.track_low};
+        sunk_[at] = most_wheel_room(sample, *rooms_.meter, range) < 0;
+    }
+    return *sunk_[at];
 }
 
 Stack Search::stack_of_sums(const Kin& kin, const Stacked& stacked) const {
@@ -90,8 +121,8 @@ void Search::fill(Kin& kin) {
     const auto first = std::partition_point(pairs.begin(), pairs.end(), [&](const ShimPair& pair) {
         return difference(pair) + even < low - slack;
     });
-    kin.track_low = kin.right_low = 1e300;
-    kin.track_high = kin.right_high = -1e300;
+    kin.track_low = kin.right_low = kin.float_low = 1e300;
+    kin.track_high = kin.right_high = kin.float_high = -1e300;
     const auto at_least = [&](const ShimPair& pair) {
         return rooms_.floor ? rooms_.floor->points(pair, 0) : 0;
     };
@@ -99,21 +130,26 @@ void Search::fill(Kin& kin) {
          ++pair) {
         if (rooms_.floor && rooms_.floor->forbids(*pair, most_lean_)) continue;
         for (std::size_t setting = 0; setting < lists_.floats.size(); ++setting) {
+            if (!good_setting_[setting]) continue;
             Stacked stacked{lists_.stack_cost(*pair, setting),
                             static_cast<std::uint32_t>(pair - pairs.begin()),
                             static_cast<std::uint32_t>(setting), at_least(*pair)};
             const Stack stack = stack_of_sums(kin, stacked);
-            const auto f = ask(Term::axial_float).points(stack.axial_float);
-            const auto w = ask(Term::width).points(stack.overall_width);
-            const auto s = ask(Term::shift).points(stack.shift);
-            const auto t = ask(Term::track).points(stack.track);
-            if (!f || !w || !s || !t) continue;
-            stacked.cost.points = *f + *w + *s + *t + stacked.floor;
+            const auto points = points_of({{Term::axial_float, stack.axial_float},
+                                           {Term::width, stack.overall_width},
+                                           {Term::shift, stack.shift},
+                                           {Term::track, stack.track},
+                                           {Term::left, stack.left.outer},
+                                           {Term::right, stack.right.outer}});
+            if (!points) continue;
+            stacked.cost.points = *points + stacked.floor;
             kin.stacks.push_back(stacked);
             kin.track_low = std::min(kin.track_low, stack.track);
             kin.track_high = std::max(kin.track_high, stack.track);
             kin.right_low = std::min(kin.right_low, stack.right.wheel);
             kin.right_high = std::max(kin.right_high, stack.right.wheel);
+            kin.float_low = std::min(kin.float_low, stack.axial_float);
+            kin.float_high = std::max(kin.float_high, stack.axial_float);
         }
     }
     kin.any.rest = kin.stacks;
@@ -161,12 +197,16 @@ Search::Opened Search::open(std::size_t at, const Stacked& stacked, int budget) 
         if (rooms_.floor && rooms_.floor->forbids(shims, held.lean)) continue;
         lists_.set_holders(setup, held.left, held.right);
         const Stance stance = stance_of(setup, stack);
-        const auto ride = ask(Term::ride).points(stance.ride);
-        const auto roll = ask(Term::roll).points(degrees(stance.roll));
-        const auto rake = ask(Term::rake).points(degrees(stance.rake));
-        if (!ride || !roll || !rake) continue;
+        const auto points = points_of({{Term::ride, stance.ride},
+                                       {Term::roll, degrees(stance.roll)},
+                                       {Term::rake, degrees(stance.rake)},
+                                       {Term::ride_left, stance.left.ride},
+                                       {Term::ride_right, stance.right.ride},
+                                       {Term::axle_height, stance.axle_height},
+                                       {Term::axle_tilt, degrees(stance.axle_tilt)}});
+        if (!points) continue;
         if (rooms_.floor) held.floor = rooms_.floor->points(shims, held.lean) - stacked.floor;
-        held.cost.points = *ride + *roll + *rake + held.floor;
+        held.cost.points = *points + held.floor;
         held.axle_z = stance.axle_z(-gear_u);
         opened.held.push_back(held);
     }
@@ -289,6 +329,7 @@ std::vector<Search::Found> Search::run(const Query& query) {
         } else if (item.kind == Item::Kind::stack) {
             const Wheels& wheels = wheels_[item.at];
             const Stacked stacked = *stream_of(wheels, item.changes).at(item.k);
+            if (sunk(item.at, stacked)) continue;  // and so are all further stacks of these wheels
             push_stack(item.at, item.k + 1, item.changes,
                        *inside[item.at][static_cast<std::size_t>(item.changes) + 1]);
             opened.push_back(open(item.at, stacked, budget_of(wheels, item.changes)));

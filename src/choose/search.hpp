@@ -1,11 +1,14 @@
 #pragma once
 
 #include <functional>
+#include <initializer_list>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "choose/build.hpp"
 #include "choose/gear_room.hpp"
+#include "choose/key_rules.hpp"
 #include "choose/limit.hpp"
 #include "choose/room_floor.hpp"
 
@@ -15,6 +18,7 @@ namespace podwright {
 struct KnownRoom {
     const RoomFloor* floor = nullptr;  ///< what shims say of it
     const GearRoom* gears = nullptr;   ///< gears with which something comes too close
+    Meter* meter = nullptr;            ///< sees which wheels come too close to the ground
 };
 
 /// Best first over everything that the lists can make. A build's cost is a sum of shares: wheels
@@ -78,6 +82,7 @@ private:
         Stream any;
         std::vector<Stream> by_changes;
         double track_low = 0, track_high = 0, right_low = 0, right_high = 0;
+        double float_low = 0, float_high = 0;
     };
     struct Held {
         Cost cost;
@@ -105,7 +110,8 @@ private:
     };
     struct Item;
 
-    void judge_singles();
+    void judge_singles(const KeyRules& rules);
+    void judge_gears(const KeyRules& rules);
     double most_lean() const;
     void list_wheels();
     void fill(Kin& kin);
@@ -120,7 +126,13 @@ private:
                                           std::size_t from) const;
     Build build_of(const Opened& opened, std::size_t held, std::size_t gears) const;
 
+    /// Whether one of these wheels comes too close to the ground with whatever else is built.
+    bool sunk(std::size_t at, const Stacked& stacked);
+
     const Ask& ask(Term term) const { return asks_[static_cast<std::size_t>(term)]; }
+    /// Points of all of them together; nothing if a limit forbids one.
+    std::optional<std::int64_t> points_of(
+        std::initializer_list<std::pair<Term, double>> values) const;
 
     const Setup& today_;
     const Lists& lists_;
@@ -128,11 +140,12 @@ private:
     KnownRoom rooms_;
     double most_lean_ = 0;  ///< of the axle in the pod with holders that the limit on roll allows
     std::vector<Ask> asks_;
-    std::vector<bool> good_rolling_[2], good_holder_[2];
+    std::vector<bool> good_rolling_[2], good_holder_[2], good_setting_;
     std::vector<std::optional<Gearing>> gearing_;  ///< nothing: forbidden
     std::vector<double> levels_;                   ///< heights of the axle in the pod
     std::vector<std::vector<bool>> reach_;         ///< by level and gears
     std::vector<Wheels> wheels_;
+    std::vector<std::optional<bool>> sunk_;  ///< by wheels, as far as it was asked for
     std::vector<Kin> kin_;
     std::vector<std::vector<Held>> grips_;
     std::vector<std::vector<Geared>> geared_;

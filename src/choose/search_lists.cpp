@@ -21,47 +21,38 @@ double rolling_radius(const Tyre& tyre) {
     return tyre.diameter / 2 - (tyre.stiffness > 0 ? tyre.load / tyre.stiffness : 0);
 }
 
-/// Whether the rules on keys of `setup` that begin like this hold.
-bool rules_hold(const Setup& setup, const std::string& begin) {
-    const auto& rules = setup.choosing.rules;
-    return std::none_of(rules.begin(), rules.end(), [&](const EventRule& rule) {
-        if (rule.of.compare(0, begin.size(), begin) != 0) return false;
-        const Parameter* parameter = find_parameter(rule.of);
-        if (!parameter || !parameter->get) return false;
-        const double value = parameter->get(setup).value_or(0);
-        return (rule.low && below(value, *rule.low)) || (rule.high && above(value, *rule.high));
-    });
-}
-
 }  // namespace
 
 /// What can be forbidden of one list alone is forbidden once.
-void Search::judge_singles() {
+void Search::judge_singles(const KeyRules& rules) {
+    const auto fits = [&](Chosen list, std::size_t at) {
+        const Setup setup = with_choice(today_, lists_, list, at);
+        return !find_conflict(setup) && (soft_.has(Limit::rules) || rules.hold(list, setup));
+    };
     for (const Side side : both_sides) {
-        const std::size_t s = side == Side::left ? 0 : 1;
-        const std::string table = side == Side::left ? "left." : "right.";
-        for (const Rolling& rolling : lists_.rolling[s]) {
-            Setup setup = today_;
-            setup.side(side).inset = rolling.inset;
-            setup.side(side).rim_diameter = rolling.rim_diameter;
-            setup.side(side).tyre = rolling.size;
-            const bool worn = below(rolling.size.diameter, rolling.size.worn_diameter);
+        const bool is_left = side == Side::left;
+        const std::size_t s = is_left ? 0 : 1;
+        for (std::size_t i = 0; i < lists_.rolling[s].size(); ++i) {
+            const Tyre& size = lists_.rolling[s][i].size;
+            const bool worn = below(size.diameter, size.worn_diameter);
             good_rolling_[s].push_back(
-                (!worn || soft_.has(Limit::worn)) && !find_conflict(setup) &&
-                (soft_.has(Limit::rules) ||
-                 (rules_hold(setup, table + "tyre") && rules_hold(setup, table + "inset") &&
-                  rules_hold(setup, table + "rim"))));
+                (!worn || soft_.has(Limit::worn)) &&
+                fits(is_left ? Chosen::left_rolling : Chosen::right_rolling, i));
         }
-        for (const HolderChoice& holder : lists_.holders[s]) {
-            Setup setup = today_;
-            setup.side(side).holder_step = holder.step;
-            setup.side(side).holder_way = holder.way;
+        for (std::size_t i = 0; i < lists_.holders[s].size(); ++i) {
             good_holder_[s].push_back(
-                !find_conflict(setup) &&
-                (soft_.has(Limit::rules) || rules_hold(setup, table + "holder")));
-            levels_.push_back(bore_of(today_, holder));
+                fits(is_left ? Chosen::left_holder : Chosen::right_holder, i));
+            levels_.push_back(bore_of(today_, lists_.holders[s][i]));
         }
     }
+    for (std::size_t i = 0; i < lists_.floats.size(); ++i)
+        good_setting_.push_back(
+            soft_.has(Limit::rules) ||
+            rules.hold(Chosen::setting, with_choice(today_, lists_, Chosen::setting, i)));
+    judge_gears(rules);
+}
+
+void Search::judge_gears(const KeyRules& rules) {
     std::sort(levels_.begin(), levels_.end());
     levels_.erase(std::unique(levels_.begin(), levels_.end()), levels_.end());
     reach_.assign(levels_.size(), std::vector<bool>(lists_.gears.size(), false));
@@ -69,9 +60,7 @@ void Search::judge_singles() {
         gearing_.emplace_back();
         Setup setup = today_;
         lists_.set_gears(setup, g);
-        if (find_conflict(setup) ||
-            !(soft_.has(Limit::rules) ||
-              (rules_hold(setup, "gears.pinion") && rules_hold(setup, "gears.spur"))))
+        if (find_conflict(setup) || !(soft_.has(Limit::rules) || rules.hold(Chosen::gears, setup)))
             continue;
         const Gears& size = setup.gears;
         const Gear pinion = standard_gear(size.pinion, size.module, size.pressure_angle,
@@ -85,10 +74,15 @@ void Search::judge_singles() {
         const auto backlash = ask(Term::backlash).points(mesh.backlash);
         const auto drive =
             ask(Term::final_drive).points(static_cast<double>(size.spur) / size.pinion);
-        if (!drive || (!anywhere && (!backlash || !(contact || soft_.has(Limit::contact_ratio)))))
+        const auto outsides = points_of({{Term::spur_outside, diameters(spur).outside},
+                                         {Term::pinion_outside, diameters(pinion).outside},
+                                         {Term::standard_distance, mesh.standard_distance}});
+        if (!drive || !outsides ||
+            (!anywhere && (!backlash || !(contact || soft_.has(Limit::contact_ratio)))))
             continue;
         const bool clear = !rooms_.gears || rooms_.gears->motor(distance, 0) >= 0;
-        gearing_.back() = Gearing{distance, diameters(spur).outside, *drive + backlash.value_or(0)};
+        gearing_.back() =
+            Gearing{distance, diameters(spur).outside, *drive + *outsides + backlash.value_or(0)};
         for (std::size_t level = 0; level < levels_.size(); ++level)
             reach_[level][g] =
                 clear &&
@@ -211,15 +205,18 @@ std::size_t Search::grip_of(const Wheels& wheels) {
 
 std::size_t Search::gears_of(double diameters, double worn) {
     std::vector<Geared>& geared = geared_.emplace_back();
+    const Drive today = calculate(today_).drive;
+    const double speed_by_rollout = today.speed / today.rollout;  // the same for every build
     for (std::size_t g = 0; g < lists_.gears.size(); ++g) {
         if (!gearing_[g] || (rooms_.gears && rooms_.gears->ground(gearing_[g]->spur, worn) < 0))
             continue;
         const GearChoice& choice = lists_.gears[g];
-        const auto rollout =
-            ask(Term::rollout).points(pi * (diameters / 2) * choice.pinion / choice.spur);
-        if (!rollout) continue;
+        const double rollout = pi * (diameters / 2) * choice.pinion / choice.spur;
+        const auto points =
+            points_of({{Term::rollout, rollout}, {Term::speed, rollout * speed_by_rollout}});
+        if (!points) continue;
         Geared one{lists_.gear_cost(g), g};
-        one.cost.points = *rollout + gearing_[g]->points;
+        one.cost.points = *points + gearing_[g]->points;
         geared.push_back(one);
     }
     std::sort(geared.begin(), geared.end(),

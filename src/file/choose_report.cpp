@@ -79,14 +79,16 @@ std::string answer_text(const std::string& head, const Answer& answer, bool inch
     return text;
 }
 
-std::string blame_text(const Blame& blame, bool inches) {
-    std::string text = "Nothing that the box allows keeps every limit.\n";
+std::string blame_text(const Blame& blame, bool gave_up, bool inches) {
+    std::string text = gave_up ? "No build was found that keeps every limit.\n"
+                               : "Nothing that the box allows keeps every limit.\n";
     if (blame.obstacles.empty())
         text += blame.gave_up
-                    ? "No single limit was found to be in the way: too much comes too close.\n"
+                    ? "No single limit was found to be in the way: too many builds do not do.\n"
                     : "No single limit is to blame: it takes more than one.\n";
     for (const Blame::Obstacle& obstacle : blame.obstacles)
         text += "in the way: " + wrapped(harmless(obstacle.text), 12) + "\n";
+    if (!blame.addition && gave_up) return text + "Whether a part more would help was not tried.\n";
     if (!blame.addition)
         return text + "No one or two parts alike would help; change a limit or the car.\n";
     return text + "buy or borrow: " + wrapped(harmless(blame.addition->text), 15) + "; then\n" +
@@ -102,6 +104,8 @@ std::string choice_json(const Setup& today, const Choice& choice) {
                          {"looked_at", choice.looked_at},
                          {"measured", choice.measured},
                          {"stopped", choice.stopped},
+                         {"gave_up", choice.gave_up},
+                         {"unjudged", choice.unjudged},
                          {"best", ordered_json::array()},
                          {"front", ordered_json::array()},
                          {"trades", ordered_json::array()}};
@@ -129,9 +133,10 @@ std::string choice_text(const Setup& today, const Choice& choice, bool inches) {
     std::string text = wrapped(harmless(today.title), 0) + "\n\n";
     text += "The box allows " + count_text(choice.combinations) + " builds; " +
             std::to_string(choice.looked_at) + " were looked at, of " +
-            std::to_string(choice.measured) + " the clearances were measured" +
-            (choice.stopped ? "; stopped before the end" : "") + ".\n\n";
-    if (choice.blame) return text + blame_text(*choice.blame, inches);
+            std::to_string(choice.measured) + " the clearances were measured" + ".\n";
+    for (const std::string& caveat : caveats(choice)) text += wrapped(harmless(caveat), 0) + "\n";
+    text += "\n";
+    if (choice.blame) return text + blame_text(*choice.blame, choice.gave_up, inches);
     if (choice.best.empty()) return text + "No answer yet.\n";
     text += "The best, in order:\n";
     for (std::size_t i = 0; i < choice.best.size(); ++i)

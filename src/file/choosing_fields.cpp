@@ -3,13 +3,10 @@
 #include <cmath>
 #include <type_traits>
 
-#include "core/drive.hpp"
 #include "core/material.hpp"
 #include "core/measured.hpp"
 #include "core/parameters.hpp"
-#include "core/readings.hpp"
-#include "core/stack.hpp"
-#include "core/stance.hpp"
+#include "evaluate/evaluate.hpp"
 #include "file/value_text.hpp"
 
 namespace podwright {
@@ -105,24 +102,16 @@ Field<PartsBox> amounts(const char* name, Range range, const char* help,
     return f;
 }
 
-std::vector<std::string> material_names() {
-    std::vector<std::string> names;
-    for (const MaterialData& row : materials()) names.emplace_back(row.key);
-    return names;
-}
-
+/// Every reading that can be measured.
 std::vector<std::string> reading_names() {
-    const Setup setup;
-    const Stack stack = stack_of(setup);
-    const Stance stance = stance_of(setup, stack);
     std::vector<std::string> names;
-    for (const Reading& reading : readings_of(setup, stack, stance, drive_of(setup, stack, stance)))
-        names.emplace_back(reading.name);
+    for (const Reading& reading : evaluate(Setup{}).readings) names.emplace_back(reading.name);
     return names;
 }
 
 std::vector<std::string> ruled_names() {
     std::vector<std::string> names = reading_names();
+    names.emplace_back("float.outside_share");  // builds are drawn for it, and not everywhere
     for (const Parameter& parameter : parameters())
         if (parameter.kind == ValueKind::number && !parameter.optional)
             names.push_back(parameter.key);
@@ -197,7 +186,7 @@ const std::vector<Field<AxleKind>>& axle_fields() {
                   &AxleKind::shoulder)};
         Field<AxleKind> material{
             facts("material", FieldKind::text, name_length, "What it is made of."), {}, {}};
-        material.words = material_names();
+        material.words = find_parameter("axle.material")->options;
         material.get = [](const AxleKind& axle) {
             return FieldValue{
                 {}, std::string(materials()[static_cast<std::size_t>(axle.material)].key), {}};
@@ -297,12 +286,17 @@ const std::vector<Section>& choosing_sections() {
     return sections;
 }
 
+bool names_readings(const FieldFacts& field) {
+    constexpr std::size_t most_listed = 12;
+    return field.words.size() > most_listed;
+}
+
 std::string range_text(const FieldFacts& field) {
     std::string span = number_text(field.low) + " to " + number_text(field.high);
     const std::string most = "at most " + std::to_string(most_rows) + ", each ";
     switch (field.kind) {
         case FieldKind::text:
-            if (field.words.empty() || field.words.size() > 12)
+            if (field.words.empty() || names_readings(field))
                 return field.words.empty()
                            ? "at most " + number_text(field.high) + " characters"
                            : "name of a reading" + std::string(field.name == "of" ? " or key" : "");

@@ -61,6 +61,9 @@ struct Section {
 };
 const std::vector<Section>& choosing_sections();
 
+/// Whether its words are too many to be listed: the names of readings.
+bool names_readings(const FieldFacts& field);
+
 /// "0.02 to 5 mm", "at most 40, each ...".
 std::string range_text(const FieldFacts& field);
 

@@ -8,6 +8,7 @@
 #include "file/own_mesh.hpp"
 #include "file/scene.hpp"
 #include "file/scene_read.hpp"
+#include "file/text_check.hpp"
 #include "file/value_text.hpp"
 
 namespace podwright {
@@ -68,6 +69,8 @@ public:
 
 private:
     [[noreturn]] void unknown(const Entry& entry) const {
+        const std::string what = "unknown key \"" + shown(entry.name) + "\" in " + header(section_);
+        if (belongs_at_top(entry.name)) fail_at(name_, entry.place, what + std::string(top_hint));
         std::vector<std::string> names;
         std::string all;
         for (const FieldFacts& field : section_.fields) {
@@ -75,9 +78,7 @@ private:
             all += (all.empty() ? "" : ", ") + field.name;
         }
         const std::string hint = did_you_mean(entry.name, names);
-        fail_at(name_, entry.place,
-                "unknown key \"" + shown(entry.name) + "\" in " + header(section_) +
-                    (hint.empty() ? "; the keys are " + all : hint));
+        fail_at(name_, entry.place, what + (hint.empty() ? "; the keys are " + all : hint));
     }
 
     std::string key(const FieldFacts& field) const { return section_.name + "." + field.name; }
@@ -102,16 +103,15 @@ private:
 
     std::string text(const FieldFacts& field, const Node& node) const {
         if (node.kind != NodeKind::text) wrong(field, node, std::string(kind_word(node.kind)));
-        const bool plain = std::none_of(node.text.begin(), node.text.end(), [](char c) {
-            return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
-        });
+        const bool plain = is_plain(node.text);
         if (node.text.empty() || node.text.size() > static_cast<std::size_t>(field.high) || !plain)
             wrong(field, node, "\"" + shown(node.text) + "\"");
         if (!field.words.empty() &&
             std::find(field.words.begin(), field.words.end(), node.text) == field.words.end())
             fail_at(name_, node.place,
-                    key(field) + " is \"" + shown(node.text) + "\"; it must be the " +
-                        range_text(field) + did_you_mean(node.text, field.words));
+                    key(field) + " is \"" + shown(node.text) + "\"; it must be " +
+                        (names_readings(field) ? "the " : "") + range_text(field) +
+                        did_you_mean(node.text, field.words));
         return node.text;
     }
 
@@ -197,9 +197,7 @@ private:
         if (!entry) return;
         const Node& node = entry->value;
         constexpr std::size_t longest = 1000;
-        const bool plain = std::none_of(node.text.begin(), node.text.end(), [](char c) {
-            return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
-        });
+        const bool plain = is_plain(node.text);
         if (node.kind != NodeKind::text || node.text.empty() || node.text.size() > longest ||
             !plain || node.text.find(".toml") == std::string::npos)
             fail_at(name_, node.place,

@@ -8,6 +8,8 @@
 #include "core/parameters.hpp"
 #include "core/units.hpp"
 #include "file/near.hpp"
+#include "file/scene_read.hpp"
+#include "file/text_check.hpp"
 #include "file/value_text.hpp"
 #include "shape/assembly.hpp"
 
@@ -99,10 +101,11 @@ private:
     }
 
     [[noreturn]] void unknown(const Entry& entry) const {
+        const std::string what = "unknown key \"" + shown(entry.name) + "\" in [[own_part]]";
+        if (belongs_at_top(entry.name)) fail_at(name_, entry.place, what + std::string(top_hint));
         const std::string hint = did_you_mean(entry.name, key_names());
         fail_at(name_, entry.place,
-                "unknown key \"" + shown(entry.name) + "\" in [[own_part]]" +
-                    (hint.empty() ? "; the keys are " + listed(key_names(), "and") : hint));
+                what + (hint.empty() ? "; the keys are " + listed(key_names(), "and") : hint));
     }
 
     [[noreturn]] void missing(const std::string& key, const std::string& example) const {
@@ -141,9 +144,7 @@ private:
     void read_file_name(const Node& node) {
         const std::string wanted = "a .glb or .gltf file such as \"my-hub.glb\"";
         if (node.kind != NodeKind::text) wrong_kind("file", node, wanted);
-        const bool plain = std::none_of(node.text.begin(), node.text.end(), [](char c) {
-            return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
-        });
+        const bool plain = is_plain(node.text);
         if (!plain) wrong("file", node, " with a character that no name has; it must be " + wanted);
         if (node.text.size() > longest_file)
             wrong("file", node,

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "file/text_check.hpp"
+
 namespace podwright {
 
 std::size_t columns(std::string_view text) {
@@ -17,14 +19,7 @@ std::string padded(std::string text, std::size_t width, bool to_the_right) {
     return to_the_right ? space + text : text + space;
 }
 
-std::string harmless(std::string_view text) {
-    std::string line;
-    for (const char c : text) {
-        const auto code = static_cast<unsigned char>(c);
-        line += code < 0x20 || code == 0x7F ? ' ' : c;
-    }
-    return line;
-}
+std::string harmless(std::string_view text) { return without_obeyed(text, ' '); }
 
 std::string wrapped(std::string_view text, std::size_t indent) {
     std::string result;

@@ -63,11 +63,12 @@ std::string table(const std::vector<Row>& rows) {
         const bool opens = row.group != before;
         if (opens && !before.empty()) text += "\n";
         before = row.group;
-        text += without_end_spaces(padded(opens ? row.group : "", group) + "  " +
-                                   padded(row.label, label) + "  " +
-                                   padded(row.value, value, true) + " " + padded(row.unit, unit) +
-                                   "  " + padded(row.limits, limit) + "  " + row.status) +
-                "\n";
+        const std::string head = padded(opens ? row.group : "", group) + "  " +
+                                 padded(row.label, label) + "  " + padded(row.value, value, true) +
+                                 " " + padded(row.unit, unit) + "  ";
+        const std::string rest = row.status.empty() ? wrapped(row.limits, columns(head))
+                                                    : padded(row.limits, limit) + "  " + row.status;
+        text += without_end_spaces(head + rest) + "\n";
     }
     return text;
 }
@@ -97,11 +98,7 @@ std::string fits_text(const Evaluation& evaluation) {
         for (const MeantFit& meant : fits_of(evaluation.assembly)) {
             const std::string pair =
                 spoken(evaluation.assembly, meant.a) + " / " + spoken(evaluation.assembly, meant.b);
-            // All shims of a side bear one name.
-            if (meant.fit != fit ||
-                (", " + pairs + ",").find(", " + pair + ",") != std::string::npos)
-                continue;
-            pairs += (pairs.empty() ? "" : ", ") + pair;
+            if (meant.fit == fit) pairs += (pairs.empty() ? "" : ", ") + pair;
         }
         if (pairs.empty()) continue;
         const std::string head = padded(std::string(word(fit)), 11) + "  ";
@@ -190,8 +187,8 @@ std::string feel_text(const Setup& setup, const Evaluation& evaluation, LengthUn
 std::string comparison_text(const Evaluation& evaluation, LengthUnit unit) {
     if (!evaluation.feel.comparison) return {};
     const AxleComparison& c = *evaluation.feel.comparison;
-    std::string text = wrapped("axles  today's: " + c.first.title, 16) + "\n" +
-                       wrapped("       other:   " + c.second.title, 16) + "\n\n";
+    std::string text = wrapped(harmless("axles  today's: " + c.first.title), 16) + "\n" +
+                       wrapped(harmless("       other:   " + c.second.title), 16) + "\n\n";
     constexpr std::size_t wide = 10;  // both columns of numbers end where their heads end
     std::vector<Row> rows = {{"axles", "", "today's", "", padded("other", wide, true), ""}};
     for (const ComparedFigure& f : compared_figures(c))

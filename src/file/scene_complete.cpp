@@ -46,6 +46,14 @@ std::string_view table_comment(std::string_view table) {
     if (table == "car") return "The rest of the car.";
     if (table == "event") return "What the event, or good sense, asks for.";
     if (table == "needs") return "Clearances that are needed, and how far the pod leans.";
+    if (table == "materials") return "What the parts are made of: how they grow with the warmth.";
+    if (table == "cases") return "What the axle is held against: loads, and the least safety.";
+    if (table == "temperature")
+        return "At the bench, and from the coldest to the hottest of the day.";
+    if (table == "tolerances")
+        return "How far each length may be off, and how builds spread within it.";
+    if (table == "fits")
+        return "ISO 286 fits of the axle in its bearings and of those in the holders.";
     return "";
 }
 

@@ -8,6 +8,7 @@
 
 #include "core/conflicts.hpp"
 #include "core/parameters.hpp"
+#include "file/choosing_fields.hpp"
 #include "file/choosing_file.hpp"
 #include "file/disk.hpp"
 #include "file/near.hpp"
@@ -20,16 +21,8 @@ namespace podwright {
 
 namespace {
 
-constexpr std::size_t largest_scene = 1U << 20U;
 constexpr std::string_view module_key = "gears.module";
 constexpr std::string_view pitch_key = "gears.diametral_pitch";
-
-std::string table_of(std::string_view key) {
-    const std::size_t dot = key.find('.');
-    return dot == std::string_view::npos ? std::string{} : std::string(key.substr(0, dot));
-}
-
-std::string name_of(std::string_view key) { return std::string(key.substr(key.find('.') + 1)); }
 
 /// Names of the tables, each once, in the order of a scene file.
 std::vector<std::string> table_names() {
@@ -151,8 +144,10 @@ private:
                     name_, table.place,
                     table.name + " is a value, not a table; write " + table.name + " = \"...\"");
             std::vector<std::string> known_tables = tables;
-            for (std::string& other : choosing_table_names())
-                known_tables.push_back(std::move(other));
+            for (const Section& section : choosing_sections()) {
+                known_tables.push_back(section.name);
+                tables.push_back(section.listed ? "[" + section.name + "]" : section.name);
+            }
             known_tables.emplace_back(own_part_table);
             const std::string hint = did_you_mean(table.name, known_tables);
             tables.emplace_back("[own_part]");
@@ -172,6 +167,7 @@ private:
     static std::string unknown_key(const std::string& key, const std::string& table,
                                    const std::string& where) {
         const std::string what = "unknown key \"" + shown(key) + "\" " + where;
+        if (!table.empty() && belongs_at_top(key)) return what + std::string(top_hint);
         const std::vector<std::string> here = names_in(table);
         const std::string hint = did_you_mean(key, here);
         if (!hint.empty()) return what + hint;
@@ -307,6 +303,18 @@ private:
 };
 
 }  // namespace
+
+std::string table_of(std::string_view key) {
+    const std::size_t dot = key.find('.');
+    return dot == std::string_view::npos ? std::string{} : std::string(key.substr(0, dot));
+}
+
+std::string name_of(std::string_view key) { return std::string(key.substr(key.find('.') + 1)); }
+
+bool belongs_at_top(std::string_view key) {
+    return key == box_key || key == rules_key ||
+           (key.find('.') == std::string_view::npos && find_parameter(key));
+}
 
 Setup read_setup(const Document& document, std::string_view name) {
     return Reader(document, name).read();

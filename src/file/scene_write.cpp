@@ -19,15 +19,6 @@ namespace podwright {
 
 namespace {
 
-constexpr std::size_t largest_scene = 1U << 20U;
-
-std::string table_of(std::string_view key) {
-    const std::size_t dot = key.find('.');
-    return dot == std::string_view::npos ? std::string{} : std::string(key.substr(0, dot));
-}
-
-std::string name_of(std::string_view key) { return std::string(key.substr(key.find('.') + 1)); }
-
 /// Collects what has to change in the text of a scene to make it describe another setup.
 class Editor {
 public:

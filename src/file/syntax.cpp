@@ -4,6 +4,7 @@
 
 #include "file/document.hpp"
 #include "file/scene.hpp"
+#include "file/text_check.hpp"
 
 namespace podwright {
 
@@ -34,6 +35,16 @@ bool starts_like_number(std::string_view value) {
     return !value.empty() && value.find_first_of("0123456789+-.") == 0;
 }
 
+/// A word without quotes: the parser took it for the beginning of true, false, nan or inf.
+bool is_bare_word(std::string_view complaint, std::string_view value) {
+    if (starts_like_number(value)) return false;
+    for (const char* word :
+         {"expected 'true'", "expected 'false'", "expected 'nan'", "expected 'inf'"})
+        if (has(complaint, word)) return true;
+    const char first = value.empty() ? '\0' : value.front();
+    return has(complaint, "expected value-terminator") && first >= 'a' && first <= 'z';
+}
+
 std::string about_value(std::string_view complaint, std::string_view line) {
     const std::string_view value = value_part(line);
     const bool after_value = has(complaint, "expected a comment or whitespace, saw");
@@ -46,7 +57,12 @@ std::string about_value(std::string_view complaint, std::string_view line) {
     if (starts_like_number(value) && (after_value || has(complaint, "expected d")))
         return "the number is followed by something else; a length with its unit stands in quotes: "
                "\"0.25 in\"";
-    if (has(complaint, "could not determine value type"))
+    if (has(complaint, "is not representable in 64 bits") ||
+        has(complaint, "could not be interpreted as a value"))
+        return "the number is too " +
+               std::string(has(quoted(complaint), "e-") ? "small; write 0" : "large") +
+               "; no value of a scene is beyond a million";
+    if (has(complaint, "could not determine value type") || is_bare_word(complaint, value))
         return "this is neither a number nor a text; texts stand in quotes: \"up\"";
     return {};
 }
@@ -91,11 +107,10 @@ std::string_view kind_word(NodeKind kind) {
 std::string shown(std::string_view text) {
     constexpr std::size_t most = 40;
     std::string line;
-    for (const char c : text) {
-        const auto code = static_cast<unsigned char>(c);
-        const bool starts_character = (code & 0xC0U) != 0x80U;
+    for (const char c : without_obeyed(text, '?')) {
+        const bool starts_character = (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
         if (starts_character && line.size() >= most) return line + "...";
-        line += code < 0x20 || code == 0x7F ? '?' : c;
+        line += c;
     }
     return line;
 }
@@ -106,10 +121,8 @@ std::string plain_syntax_error(std::string_view complaint, std::string_view line
     if (!plain.empty()) return plain;
     constexpr std::string_view opening = "Error while parsing ";
     if (complaint.substr(0, opening.size()) == opening) complaint.remove_prefix(opening.size());
-    plain = "this is not TOML (";
-    for (const char c : complaint.substr(0, 160))
-        plain += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-    return plain + "); write name = value, or [table]";
+    return "this is not TOML (" + without_obeyed(complaint.substr(0, 160), ' ') +
+           "); write name = value, or [table]";
 }
 
 void fail_at(std::string_view name, Place place, const std::string& what) {

@@ -1,5 +1,6 @@
 #include "file/text_check.hpp"
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <string>
@@ -136,6 +137,38 @@ private:
 };
 
 }  // namespace
+
+std::size_t obeyed_length(std::string_view text) {
+    const auto byte = [&](std::size_t i) -> unsigned {
+        return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U;
+    };
+    if (text.empty()) return 0;
+    if (byte(0) < 0x20 || byte(0) == 0x7F) return 1;
+    if (byte(0) == 0xC2 && byte(1) >= 0x80 && byte(1) <= 0x9F) return 2;  // U+0080 to U+009F
+    if (byte(0) == 0xD8 && byte(1) == 0x9C) return 2;                     // U+061C
+    if (byte(0) != 0xE2) return 0;
+    const unsigned rest = byte(1) << 8U | byte(2);
+    const bool marks = rest == 0x808E || rest == 0x808F;     // U+200E, U+200F
+    const bool lines = rest >= 0x80A8 && rest <= 0x80AE;     // U+2028 to U+202E
+    const bool isolates = rest >= 0x81A6 && rest <= 0x81A9;  // U+2066 to U+2069
+    return marks || lines || isolates ? 3 : 0;
+}
+
+std::string without_obeyed(std::string_view text, char in_its_place) {
+    std::string plain;
+    while (!text.empty()) {
+        const std::size_t obeyed = obeyed_length(text);
+        plain += obeyed > 0 ? in_its_place : text.front();
+        text.remove_prefix(std::max<std::size_t>(obeyed, 1));
+    }
+    return plain;
+}
+
+bool is_plain(std::string_view text) {
+    for (; !text.empty(); text.remove_prefix(1))
+        if (obeyed_length(text) > 0) return false;
+    return true;
+}
 
 void check_text(std::string_view text, std::string_view name) {
     check_characters(text, name);

@@ -10,6 +10,7 @@
 #include "file/asset_library.hpp"
 #include "file/choose_report.hpp"
 #include "file/near.hpp"
+#include "file/page.hpp"
 #include "file/report.hpp"
 #include "file/scene.hpp"
 #include "main/command_names.hpp"
@@ -345,9 +346,7 @@ int run(CLI::App& app, const Options& options, const Graphics& graphics, std::os
 }
 
 int fail(std::ostream& errors, std::string_view what) {
-    std::string line;
-    for (const char c : what) line += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-    errors << line << "\n";
+    errors << harmless(what) << "\n";
     return exit_failed;
 }
 

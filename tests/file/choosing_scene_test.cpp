@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "evaluate/evaluate.hpp"
 #include "file/scene.hpp"
 #include "random_setup.hpp"
 #include "scene_samples.hpp"
@@ -149,7 +150,30 @@ TEST_CASE("mistakes in these sections are told with their place") {
     holds(at("uncertainty = 0.02", "uncertainty = 0"), "measured.uncertainty");
     holds(at("runs = 5", "runs = 5.5"), "day.runs");
     holds(at("carbon-wrapped", "carbon-wraped"), "did you mean");
+    // No axle is made of these.
+    for (const char* material : {"brass", "carbon-plate", "pom"}) {
+        const std::string said = at("carbon-wrapped", material);
+        holds(said, "it must be steel-4130, ");
+        CHECK(said.find("brass,") == std::string::npos);
+    }
     CHECK(at("carbon-wrapped", "steel-4130") == "no error");
+}
+
+TEST_CASE("every reading can be ruled and measured") {
+    Asked asked;
+    asked.builds = {100, 100};
+    const auto readings = evaluate(Setup{}, asked).readings;
+    CHECK(readings.size() >= 69);
+    for (const Reading& reading : readings) {
+        const std::string name(reading.name);
+        INFO(name);
+        CHECK(complaint(least_scene + "[[rule]]\nof = \"" + name +
+                        "\"\nlow = 0\nfrom = \"made-up sheet\"\n") == "no error");
+        // A share of builds is nothing that a gauge shows.
+        if (name != "float.outside_share")
+            CHECK(complaint(least_scene + "[[measured]]\nreading = \"" + name +
+                            "\"\nvalue = 0\nuncertainty = 0.1\n") == "no error");
+    }
 }
 
 TEST_CASE("a scene with these sections that is saved unchanged stays as it is, byte for byte") {

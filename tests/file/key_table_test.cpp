@@ -25,6 +25,15 @@ TEST_CASE("scenes/README.md holds the materials with their sources as they are")
           std::string::npos);
     CHECK(std::count(table.begin(), table.end(), '\n') ==
           static_cast<long>(materials().size()) + 2);
+    // What is calculated with, not what it rounds to.
+    for (const MaterialData& material : materials()) {
+        const std::string row = table.substr(table.find("| `" + std::string(material.key) + "` |"));
+        std::size_t at = 0;
+        for (int column = 0; column < 3; ++column) at = row.find('|', at + 1);
+        CHECK(std::stod(row.substr(row.rfind('|', at - 1) + 1)) == material.density);
+        CHECK(std::stod(row.substr(at + 1)) == material.elastic_modulus);
+        CHECK(std::stod(row.substr(row.find('|', at + 1) + 1)) == material.shear_modulus);
+    }
     // asm.matweb.com m4130r: 7.85 g/cm3, 205 GPa, 80 GPa.
     CHECK(table.find("| 7.85 | 205.0 | 80.0 | 12.0 | 460 | 266 | asm.matweb.com m4130r") !=
           std::string::npos);

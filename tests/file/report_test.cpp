@@ -107,6 +107,39 @@ TEST_CASE("the text report lines up, shows limits and status, and stays within t
     CHECK(report_text(setup, e, false).find('\x1B') == std::string::npos);
 }
 
+TEST_CASE("a title cannot command the terminal or turn the direction of reading") {
+    Setup setup;
+    setup.title =
+        "a\xC2\x9B"
+        "b\xE2\x80\xAE"
+        "c\xE2\x81\xA9"
+        "d\xE2\x80\x8E"
+        "e \xC3\xA9";
+    CHECK(lines_of(report_text(setup, sample(), false))[0] == "a b c d e \xC3\xA9");
+}
+
+TEST_CASE("builds that scatter widely stay within the page") {
+    Evaluation e = sample();
+    ToleranceStudy study;
+    study.stack_up.title = "overall width";
+    study.stack_up.nominal = 170.95;
+    study.low = 170;
+    study.worst = 12.34;
+    study.root_sum_square = 10.25;
+    study.outside = {0.99995, 1};
+    study.sample.builds = 1;
+    study.sample.below = 1;
+    e.feel.tolerances = {study};
+    for (const bool inches : {false, true}) {
+        const std::string text = report_text(Setup{}, e, inches);
+        CHECK(text.find("outside 100.00 %") != std::string::npos);
+        for (const std::string& line : lines_of(text)) {
+            INFO(line);
+            CHECK(characters(line) <= 100);
+        }
+    }
+}
+
 TEST_CASE("the text report in mm and in inches") {
     const std::string mm = report_text(Setup{}, sample(), false);
     CHECK(mm == R"(Untitled
@@ -120,7 +153,7 @@ mesh   contact ratio    1.50        at least 1.20   ok
 gear   tooth stress     15.0 N/mm²
        speed             nan km/h
 
-room  spur / ground  2.00 mm   worst 1.00 mm, needs 1.50 mm  caution
+clearance  spur / ground  2.00 mm   worst 1.00 mm, needs 1.50 mm  caution
 
 caution  The float of 0.30 mm is too much. (float.loose)
          fix: Clamp the hub against the 0.15 mm blade.

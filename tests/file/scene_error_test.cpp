@@ -2,6 +2,7 @@
 #include <string>
 #include <vector>
 
+#include "file/document.hpp"
 #include "file/scene.hpp"
 #include "scene_samples.hpp"
 
@@ -172,9 +173,61 @@ TEST_CASE("mistakes of form are put in plain words") {
         {"seat = 31", "shims = [0.3, 0.2", "car.toml:4:1: ", {"[0.3, 0.2]"}},
         {"[left]", "{", "car.toml:2:1: ", {"write name = value, or [table]"}},
         {"[left]", "title = \"a\\q\"\n[left]", "car.toml:2:", {"backslash"}},
-        {"seat = 31", "seat = 1e999", "car.toml:3:", {}},
+        {"seat = 31", "seat = 1e999", "car.toml:3:", {"the number is too large"}},
+        {"seat = 31", "seat = -1e400", "car.toml:3:", {"the number is too large"}},
+        {"seat = 31", "seat = 12345678901234567890123", "car.toml:3:", {"the number is too large"}},
     };
     for (const Case& c : cases) check(c);
+    // Words that begin as true, false, nan and inf do.
+    for (const char* word : {"titanium-6al4v", "t", "tru", "truex", "fibre", "false-x", "nylon",
+                             "no", "iron", "i", "infx"}) {
+        const std::string said =
+            complaint(with(least_scene, "seat = 31", "holder_way = " + std::string(word)));
+        INFO(said);
+        CHECK(said.find("car.toml:3:") == 0);
+        CHECK(said.find("texts stand in quotes: \"up\"") != std::string::npos);
+    }
+    CHECK(complaint(least_scene + "[box]\nblades = [titanium]\n").find("texts stand in quotes") !=
+          std::string::npos);
+}
+
+TEST_CASE("an unknown table is told which there are, those to choose from included") {
+    const std::string said = complaint(least_scene + "[foo]\n");
+    INFO(said);
+    for (const char* table :
+         {"[left]", "[fits]", "[box]", "[[box_wheel]]", "[[box_tyre]]", "[[box_axle]]", "[[goal]]",
+          "[day]", "[[rule]]", "[[measured]]", " and [[own_part]]"})
+        CHECK(said.find(table) != std::string::npos);
+}
+
+TEST_CASE("what belongs at the top and stands in a table is told so") {
+    const std::string wrong = "; it belongs at the top, before the first table";
+    for (const char* line :
+         {"title = \"a\"", "note = \"a\"", "rules = \"a.toml\"", "box = \"a.toml\""}) {
+        INFO(line);
+        const std::string said = complaint(with(least_scene, "seat = 31", line));
+        CHECK(said.find("car.toml:3:1: unknown key") == 0);
+        CHECK(said.find(wrong) != std::string::npos);
+        for (const char* table : {"[[goal]]", "[box]", "[[own_part]]"})
+            CHECK(complaint(least_scene + table + "\n" + line + "\n").find(wrong) !=
+                  std::string::npos);
+    }
+    CHECK(complaint(with(least_scene, "seat = 31", "titel = 3")).find(wrong) == std::string::npos);
+}
+
+TEST_CASE("nothing that a terminal would obey is repeated in a message") {
+    // C1 control, right-to-left override, isolate, mark.
+    for (const char* sign : {"\xC2\x9B", "\xE2\x80\xAE", "\xE2\x81\xA6", "\xE2\x80\x8F"}) {
+        const std::string value = "a" + std::string(sign) + "b";
+        for (const std::string& line :
+             {"holder_way = \"" + value + "\"", "\"" + value + "\" = 1", "seat = " + value}) {
+            const std::string said = complaint(with(least_scene, "seat = 31", line));
+            INFO(said);
+            CHECK(said.find("car.toml:3:") == 0);
+            CHECK(said.find(sign) == std::string::npos);
+        }
+    }
+    CHECK(shown("caf\xC3\xA9 \xE2\x82\xAC \xC2\xB1") == "caf\xC3\xA9 \xE2\x82\xAC \xC2\xB1");
 }
 
 TEST_CASE("values that cannot be true together are reported at the key concerned") {

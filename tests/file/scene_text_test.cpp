@@ -49,6 +49,17 @@ TEST_CASE("a complete scene explains every key and reads back") {
     }
 }
 
+TEST_CASE("every table of a complete scene is introduced by one comment") {
+    const std::string text = scene_text(Setup{});
+    CHECK(text.find("\n\n\n") == std::string::npos);
+    for (std::size_t at = text.find("\n["); at != std::string::npos;
+         at = text.find("\n[", at + 1)) {
+        const std::string line = text.substr(text.rfind('\n', at - 1) + 1, 1);
+        INFO(text.substr(at, 20));
+        CHECK(line == "#");
+    }
+}
+
 TEST_CASE("random setups read back exactly from a complete scene") {
     std::mt19937 random(20250411);  // fixed seed
     int tried = 0;

@@ -103,6 +103,21 @@ TEST_CASE("choose: where nothing fits it says what is in the way and what would 
     CHECK(run({"choose", file}).out.find("buy or borrow: 2 x 1.50 mm holder") != std::string::npos);
 }
 
+TEST_CASE("choose: what no part of the box can change is blamed without a search") {
+    const TemporaryFolder folder;
+    copy_demo(folder);
+    const std::string file = (folder / "parts-box.toml").string();
+    write_bytes(file, with(bytes_of(file), "can_diameter = 35.8", "can_diameter = 36.8"));
+    const Result result = run({"choose", file, "--json"});
+    CHECK(result.code == 1);
+    const json choice = json::parse(result.out);
+    CHECK(choice["looked_at"] == 0);
+    CHECK(choice["gave_up"] == false);
+    REQUIRE(choice["blame"]["obstacles"].size() == 1);
+    CHECK(choice["blame"]["obstacles"][0]["text"].get<std::string>().find("can diameter") !=
+          std::string::npos);
+}
+
 TEST_CASE(
     "choose: a car that is too wide is told so, and which wheels would make it narrow enough") {
     const TemporaryFolder folder;
