@@ -206,8 +206,9 @@ TEST_CASE("a fix by holders names both where they differ, and keeps what it prom
             INFO(f.fix);
             CHECK(f.fix.find(named) != std::string::npos);
         }
-        const Clearance* c = find(measured_evaluation(after, meter).clearances, f.parts[0],
-                                  f.parts.size() > 1 ? f.parts[1].c_str() : ground_key);
+        const Evaluation mended = measured_evaluation(after, meter);
+        const Clearance* c =
+            find(mended.clearances, f.parts[0], f.parts.size() > 1 ? f.parts[1] : ground_key);
         REQUIRE(c != nullptr);
         CHECK(f.fix.find(length(c->worst.gap, LengthUnit::mm) + " then") != std::string::npos);
     }
