@@ -162,7 +162,7 @@ TEST_CASE("wheels that come too close to the ground are cut early, and no others
     int fit = 0;
     std::size_t all_builds = 0;
     std::size_t builds_measured = 0;
-    for (int i = 0; i < 500 && problems < 8; ++i) {
+    for (int i = 0; i < 500 && problems < 4; ++i) {
         Setup today = random_problem(random);
         // On either side of what they need.
         today.left.tyre.worn_diameter = 36.2 + 0.2 * random.whole(0, 10);
@@ -191,9 +191,9 @@ TEST_CASE("wheels that come too close to the ground are cut early, and no others
         all_builds += all.size();
         builds_measured += choice.measured;
     }
-    CHECK(problems == 8);
-    CHECK(too_close > 50);
-    CHECK(fit > 10);
+    CHECK(problems == 4);
+    CHECK(too_close > 25);
+    CHECK(fit > 5);
     CHECK(2 * builds_measured < all_builds);
 }
 
@@ -219,7 +219,9 @@ TEST_CASE("rules on what the axle feels are kept") {
 TEST_CASE("a search in vain gives up, says so, and claims nothing of what it has not seen") {
     ChooseOptions options;
     options.patience = {50, 50};
-    const Choice choice = choose(with_rule(roomy(), "shaft.mass", {}, 1), options);  // of some 70 g
+    Setup box = roomy();
+    box.choosing.box.shims = {{0.1, 2}, {0.2, 2}};
+    const Choice choice = choose(with_rule(box, "shaft.mass", {}, 1), options);  // of some 70 g
     CHECK(choice.best.empty());
     CHECK(choice.gave_up);
     CHECK_FALSE(choice.stopped);
