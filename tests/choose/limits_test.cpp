@@ -218,7 +218,7 @@ TEST_CASE("rules on what the axle feels are kept") {
 
 TEST_CASE("a search in vain gives up, says so, and claims nothing of what it has not seen") {
     ChooseOptions options;
-    options.patience = {50, 50};
+    options.patience = {10, 10};
     Setup box = roomy();
     box.choosing.box.shims = {{0.1, 2}, {0.2, 2}};
     const Choice choice = choose(with_rule(box, "shaft.mass", {}, 1), options);  // of some 70 g
