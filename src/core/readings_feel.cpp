@@ -32,7 +32,8 @@ void add_float_readings(const Setup& setup, const Feel& feel, double nominal,
     const Adder add{all};
     const FloatSetting& window = setup.axial_float;
     const auto of_day = [&](std::string_view name, std::string_view label, double value) {
-        add(name, label, value, "mm", warm_float_status(setup, value), window.low, window.high);
+        add(name, label, value, "mm", warm_float_status(setup, value),
+            std::max(0.0, window.low - warm_setting), window.high + warm_setting);
     };
     of_day("float.cold", "float, coldest", feel.warmth.float_cold);
     of_day("float.hot", "float, hottest", feel.warmth.float_hot);
@@ -55,8 +56,8 @@ void add_warm_mesh_readings(const Setup& setup, const Feel& feel, std::vector<Re
     const Adder add{all};
     const Gears& g = setup.gears;
     const auto of_backlash = [&](std::string_view name, std::string_view label, double value) {
-        add(name, label, value, "mm", warm_backlash_status(setup, value), g.backlash_low,
-            g.backlash_high);
+        add(name, label, value, "mm", warm_backlash_status(setup, value),
+            std::max(0.0, g.backlash_low - warm_setting), g.backlash_high + warm_setting);
     };
     of_backlash("mesh.backlash_cold", "backlash, coldest", feel.warmth.backlash_cold);
     of_backlash("mesh.backlash_hot", "backlash, hottest", feel.warmth.backlash_hot);
