@@ -214,8 +214,12 @@ fs::path FileDialog::show_list(WindowFrame& frame, bool& chosen) {
 void FileDialog::show_name(WindowFrame& frame, bool chosen) {
     ImGui::SetNextItemWidth(-1);
     if (std::exchange(wants_keyboard_, false)) ImGui::SetKeyboardFocusHere();
-    const bool entered = ImGui::InputTextWithHint("##name", "name of the scene", &name_,
-                                                  ImGuiInputTextFlags_EnterReturnsTrue);
+    bool entered = ImGui::InputTextWithHint("##name", "name of the scene", &name_,
+                                            ImGuiInputTextFlags_EnterReturnsTrue);
+    if (entered && !frame.return_pressed()) {
+        entered = false;  // Return is held and repeats: no second answer
+        wants_keyboard_ = true;
+    }
     if (!problem_.empty()) wrapped(frame.type.small, frame.colours().ink, problem_);
     const char* word = purpose_ == Purpose::open ? "Open" : "Save";
     if (button(frame, "accept", word, !name_.empty(), true) || entered || chosen) accept(frame);

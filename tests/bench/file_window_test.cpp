@@ -108,6 +108,11 @@ TEST_CASE("save as asks before it replaces another file, and brings its own comm
     window.key("Return");
     wait_for_place(window, "accept");
     CHECK(bytes_of(folder / "hot.toml") == other);
+    // What cannot be saved says why, and the name is there to be mended.
+    type_over(window, "none/car");
+    window.wait_for("the reason", [](const auto& s) {
+        return s["message"].template get<std::string>().find("no folder") != std::string::npos;
+    });
     type_over(window, "hot.toml");
     wait_for_place(window, "replace");
     window.click("replace");
@@ -124,6 +129,25 @@ TEST_CASE("save as asks before it replaces another file, and brings its own comm
     window.key("Return");
     window.wait_for("the saved scene",
                     [](const auto& s) { return s["file"] == "hot.toml, saved"; });
+}
+
+TEST_CASE("a Return that is held is one answer") {
+    const TemporaryFolder folder;
+    WindowDriver window(copied(folder), 1360, 820, true);
+    window.key("ctrl+shift+s");
+    wait_for_place(window, "accept");
+    type_over(window, "hot");
+    wait_for_place(window, "replace");
+    // It keeps the file; repeated in the name it would ask again.
+    window.key("Return", 1500);
+    window.wait_for("the name", [](const auto& s) {
+        return s["places"].contains("accept") && !s["places"].contains("replace");
+    });
+    window.type("x");
+    window.key("Return");
+    window.wait_for("the saved scene", [](const auto& s) {
+        return s["file"].template get<std::string>().ends_with("x.toml, saved");
+    });
 }
 
 TEST_CASE("values are typed as people write them, and Space does one thing") {

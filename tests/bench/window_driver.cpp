@@ -73,13 +73,16 @@ std::string output_of(const std::vector<std::string>& words, const std::string& 
 
 }  // namespace
 
-WindowDriver::WindowDriver(const std::filesystem::path& scene, int width, int height) {
+WindowDriver::WindowDriver(const std::filesystem::path& scene, int width, int height,
+                           bool keys_repeat) {
     // Xvfb picks a free display and writes its number.
     std::array<int, 2> number{};
     if (pipe(number.data()) != 0) throw std::runtime_error("pipe failed");
     const std::string screen = std::to_string(width) + "x" + std::to_string(height) + "x24";
-    server_ = start({"Xvfb", "-displayfd", "1", "-screen", "0", screen, "-nolisten", "tcp"},
-                    number[1], "");
+    std::vector<std::string> server = {"Xvfb", "-displayfd", "1",         "-screen",
+                                       "0",    screen,       "-nolisten", "tcp"};
+    if (!keys_repeat) server.emplace_back("-r");
+    server_ = start(server, number[1], "");
     ::close(number[1]);
     char digit = 0;
     while (read(number[0], &digit, 1) == 1 && digit != '\n') display_ += digit;
@@ -173,10 +176,10 @@ void WindowDriver::drag_track(const std::string& place, double from, double to, 
     sleep_ms(150);
 }
 
-void WindowDriver::key(const std::string& keys) {
+void WindowDriver::key(const std::string& keys, int held_ms) {
     // Held for some frames: what is let go within one is not seen by every control.
     xdotool({"keydown", keys});
-    sleep_ms(120);
+    sleep_ms(held_ms);
     xdotool({"keyup", keys});
     sleep_ms(150);
 }

@@ -13,8 +13,10 @@
 /// says with --tell. Everything is ended with the object.
 class WindowDriver {
 public:
-    /// Starts both and waits until the first picture stands. Throws std::runtime_error.
-    explicit WindowDriver(const std::filesystem::path& scene, int width = 1360, int height = 820);
+    /// Starts both and waits until the first picture stands; a key that is held may repeat, or
+    /// not. Throws std::runtime_error.
+    explicit WindowDriver(const std::filesystem::path& scene, int width = 1360, int height = 820,
+                          bool keys_repeat = false);
     ~WindowDriver();
     WindowDriver(const WindowDriver&) = delete;
     WindowDriver& operator=(const WindowDriver&) = delete;
@@ -33,7 +35,7 @@ public:
     void release();
     void click(const std::string& place);
     void drag_track(const std::string& place, double from, double to, int steps = 12);
-    void key(const std::string& keys);
+    void key(const std::string& keys, int held_ms = 120);
     void type(const std::string& text);
     /// What stands in the window's title bar.
     std::string title() const;
