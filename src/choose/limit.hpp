@@ -74,7 +74,7 @@ enum class Term {
 };
 inline constexpr int term_count = 20;
 
-/// The reading's name of DESIGN section 5.
+/// The reading's name, as in a report.
 const char* reading_name(Term);
 
 /// What is asked of one reading: hard limits and goals together.

@@ -7,7 +7,7 @@
 #include "core/shaft_study.hpp"
 #include "core/text.hpp"
 
-// Two axles side by side in the same car: DESIGN section 4, "Axle".
+// Two axles side by side in the same car.
 namespace podwright {
 
 /// What one axle does to the car.

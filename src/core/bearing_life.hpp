@@ -5,7 +5,7 @@
 #include "core/setup.hpp"
 #include "core/shaft_study.hpp"
 
-// What the two ball bearings feel: DESIGN section 4, "Bearings". N, mm, rad, h.
+// What the two ball bearings feel. N, mm, rad, h.
 namespace podwright {
 
 /// Basic rating life in 10^6 revolutions, (C/P)^p (ISO 281): p = 3 for balls, 10/3 for rollers.

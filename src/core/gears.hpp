@@ -2,7 +2,7 @@
 
 #include "core/setup.hpp"
 
-// The involute pair of DESIGN section 4: spur gears with parallel axes, external mesh.
+// The involute pair: spur gears with parallel axes, external mesh.
 // Angles in rad, lengths in mm.
 namespace podwright {
 

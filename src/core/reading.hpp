@@ -10,7 +10,7 @@ enum class Status { none, ok, caution, stop };  ///< none: there is no limit
 /// "none", "ok", "caution", "stop".
 std::string_view word(Status);
 
-/// One number about the setup, under its name of DESIGN section 5.
+/// One number about the setup, under the name that reports and rules know it by.
 struct Reading {
     std::string_view name;   ///< "float.nominal"
     std::string_view label;  ///< "float", as shown

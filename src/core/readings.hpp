@@ -12,7 +12,7 @@ namespace podwright {
 
 struct Feel;
 
-/// The readings that stack, stance and drive give, in the order of DESIGN section 5.
+/// The readings that stack, stance and drive give, in the order in which a report lists them.
 /// With `feel` also what the axle feels, each with its group.
 std::vector<Reading> readings_of(const Setup& setup, const Stack& stack, const Stance& stance,
                                  const Drive& drive, const Feel* feel = nullptr);

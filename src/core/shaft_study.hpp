@@ -6,8 +6,8 @@
 #include "core/shaft_loads.hpp"
 #include "core/turning_mass.hpp"
 
-// What the axle of a setup does under all its load cases, and two axles side by side: DESIGN
-// section 4, "Axle". mm, N, rad unless said.
+// What the axle of a setup does under all its load cases, and two axles side by side. mm, N, rad
+// unless said.
 namespace podwright {
 
 /// Largest over all cases, at one place of the axle.

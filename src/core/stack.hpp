@@ -2,7 +2,7 @@
 
 #include "core/setup.hpp"
 
-// The axial stack of DESIGN section 4. All positions are u, outboard from the mid-plane on either
+// The axial stack. All positions are u, outboard from the mid-plane on either
 // side, with the axle in the middle of its float; lengths in mm.
 namespace podwright {
 

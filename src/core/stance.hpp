@@ -3,7 +3,7 @@
 #include "core/setup.hpp"
 #include "core/stack.hpp"
 
-// How the car stands on its tyres: DESIGN section 4, "Stance".
+// How the car stands on its tyres.
 namespace podwright {
 
 struct SideStance {

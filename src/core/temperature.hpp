@@ -7,7 +7,7 @@
 #include "core/setup.hpp"
 #include "core/stack.hpp"
 
-// What warmth does to float and mesh: DESIGN section 4, "Temperature". mm, °C.
+// What warmth does to float and mesh. mm, °C.
 namespace podwright {
 
 /// One length of the loop from thrust face to thrust face.

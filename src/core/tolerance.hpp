@@ -6,7 +6,7 @@
 #include "core/setup.hpp"
 #include "core/stack.hpp"
 
-// How tolerances of single lengths add up: DESIGN section 4, "Tolerances". mm.
+// How tolerances of single lengths add up. mm.
 namespace podwright {
 
 /// One length of a stack-up.

@@ -6,7 +6,7 @@
 #include "core/drive.hpp"
 #include "core/setup.hpp"
 
-// Everything that turns, and the straight-line mass that it is worth: DESIGN section 4, "Axle".
+// Everything that turns, and the straight-line mass that it is worth.
 // kg, mm, kg·mm².
 namespace podwright {
 

@@ -23,7 +23,7 @@ struct Evaluation {
     Stance stance;
     Drive drive;
     Feel feel;                      ///< what the axle feels
-    std::vector<Reading> readings;  ///< in the order of DESIGN section 5
+    std::vector<Reading> readings;  ///< in the order in which a report lists them
     std::vector<Finding> findings;  ///< the worst first
     Assembly assembly;
     std::vector<Clearance> clearances;  ///< the smallest margin first; empty if not asked for

@@ -17,9 +17,9 @@ struct ReportAsked {
     const Setup* against = nullptr;  ///< another setup, from which this one followed
 };
 
-/// Readings, clearances and findings as JSON in the form of DESIGN section 5, with a line break at
-/// the end; `rules` and `measured` where the setup has them; `effects` and `against` where they are
-/// asked for (see file/checks_report.hpp). Always in mm. A number that is not finite is null.
+/// Readings, clearances and findings as JSON, with a line break at the end; `rules` and `measured`
+/// where the setup has them; `effects` and `against` where they are asked for (see
+/// file/checks_report.hpp). Always in mm. A number that is not finite is null.
 std::string report_json(const Setup& setup, const Evaluation& evaluation,
                         const ReportAsked& asked = {});
 

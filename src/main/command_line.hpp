@@ -12,7 +12,7 @@
 
 namespace podwright {
 
-/// What the program ends with (DESIGN section 6).
+/// What the program ends with: nothing to say, cautions, stops, or it could not do its work.
 enum ExitCode { exit_clean = 0, exit_cautions = 1, exit_stops = 2, exit_failed = 3 };
 
 /// What needs the graphics: given from outside so that the command line is built and tested
