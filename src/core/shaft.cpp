@@ -3,8 +3,10 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <span>
 #include <stdexcept>
 
+#include "core/band.hpp"
 #include "core/units.hpp"
 
 namespace podwright {
@@ -15,34 +17,47 @@ constexpr double same_place = 1e-7;  // mm
 constexpr int most_unknowns = 2 * ShaftModel::most_nodes;
 constexpr double mm_per_m = 1000;  // N = kg·m/s², so that N/mm over kg is 1000/s²
 
-using Matrix =
-    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, most_unknowns, most_unknowns>;
-using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most_unknowns, 1>;
-
 double fourth(double v) { return v * v * v * v; }
+
+using Square = std::array<std::array<double, 4>, 4>;
+
+Square times(double factor, Square square) {
+    for (auto& row : square)
+        for (double& v : row) v *= factor;
+    return square;
+}
+
+std::array<double, 4> times(const Square& square, const std::array<double, 4>& vector) {
+    std::array<double, 4> product{};
+    for (std::size_t row = 0; row < 4; ++row)
+        for (std::size_t column = 0; column < 4; ++column)
+            product[row] += square[row][column] * vector[column];
+    return product;
+}
 
 /// Stiffness of a Timoshenko element for (w1, slope1, w2, slope2) (Przemieniecki, Theory of Matrix
 /// Structural Analysis, 5.6).
-Eigen::Matrix4d element_stiffness(double bending, double shear, double length) {
+Square element_stiffness(double bending, double shear, double length) {
     const double L = length;
     const double phi = 12 * bending / (shear * L * L);
-    Eigen::Matrix4d k;
-    k << 12, 6 * L, -12, 6 * L,                               //
-        6 * L, (4 + phi) * L * L, -6 * L, (2 - phi) * L * L,  //
-        -12, -6 * L, 12, -6 * L,                              //
-        6 * L, (2 - phi) * L * L, -6 * L, (4 + phi) * L * L;
-    return k * (bending / (L * L * L * (1 + phi)));
+    return times(bending / (L * L * L * (1 + phi)),
+                 {{{12, 6 * L, -12, 6 * L},
+                   {6 * L, (4 + phi) * L * L, -6 * L, (2 - phi) * L * L},
+                   {-12, -6 * L, 12, -6 * L},
+                   {6 * L, (2 - phi) * L * L, -6 * L, (4 + phi) * L * L}}});
 }
 
 /// Consistent mass of a uniform element, from the shapes of a slender beam.
-Eigen::Matrix4d element_mass(double per_length, double length) {
+Square element_mass(double per_length, double length) {
     const double L = length;
-    Eigen::Matrix4d m;
-    m << 156, 22 * L, 54, -13 * L,              //
-        22 * L, 4 * L * L, 13 * L, -3 * L * L,  //
-        54, 13 * L, 156, -22 * L,               //
-        -13 * L, -3 * L * L, -22 * L, 4 * L * L;
-    return m * (per_length * L / 420);
+    return times(per_length * L / 420, {{{156, 22 * L, 54, -13 * L},
+                                         {22 * L, 4 * L * L, 13 * L, -3 * L * L},
+                                         {54, 13 * L, 156, -22 * L},
+                                         {-13 * L, -3 * L * L, -22 * L, 4 * L * L}}});
+}
+
+double& entry(std::span<BandRow> matrix, int row, int column) {
+    return matrix[static_cast<std::size_t>(row)][static_cast<std::size_t>(column + 3 - row)];
 }
 
 void check(const Shaft& shaft) {
@@ -81,25 +96,35 @@ std::vector<double> places(const Shaft& shaft, const std::vector<double>& statio
     return all;
 }
 
-/// Of a symmetric matrix without negative eigenvalues. Several vectors at once (subspace iteration;
-/// Bathe, Finite Element Procedures, 11.6) part frequencies that lie close together.
-double largest_eigenvalue(const Matrix& matrix) {
-    using Block = Eigen::Matrix<double, Eigen::Dynamic, 4, 0, most_unknowns, 4>;
-    Block block(matrix.rows(), 4);
-    for (Eigen::Index i = 0; i < block.rows(); ++i)  // any start that favours no mode
-        for (Eigen::Index k = 0; k < 4; ++k)
-            block(i, k) = std::cos(static_cast<double>((k + 1) * (2 * i + 1)));
+/// Of L^-1 M L^-T, where M has no negative eigenvalues. Several vectors at once (subspace
+/// iteration; Bathe, Finite Element Procedures, 11.6) part frequencies that lie close together.
+double largest_eigenvalue(std::span<const BandRow> lower, std::span<const BandRow> mass) {
+    constexpr std::size_t several = 4;
+    using Block = std::array<std::array<double, several>, most_unknowns>;
+    using Columns = Eigen::Map<Eigen::Matrix<double, Eigen::Dynamic, several, Eigen::RowMajor>>;
+    const auto rows = static_cast<Eigen::Index>(lower.size());
+    Block block, moved, shaken;
+    const std::span blocks(block.data(), lower.size()), moves(moved.data(), lower.size()),
+        shakes(shaken.data(), lower.size());
+    Columns vectors(block.front().data(), rows, several),
+        next(shaken.front().data(), rows, several);
+    for (Eigen::Index i = 0; i < rows; ++i)  // any start that favours no mode
+        for (Eigen::Index k = 0; k < vectors.cols(); ++k)
+            vectors(i, k) = std::cos(static_cast<double>((k + 1) * (2 * i + 1)));
     double largest = 0;
     for (int round = 0; round < 60; ++round) {
-        for (Eigen::Index k = 0; k < 4; ++k) {  // Gram and Schmidt
-            const double before = block.col(k).norm();
+        for (Eigen::Index k = 0; k < vectors.cols(); ++k) {  // Gram and Schmidt
+            const double before = vectors.col(k).norm();
             for (Eigen::Index j = 0; j < k; ++j)
-                block.col(k) -= block.col(j).dot(block.col(k)) * block.col(j);
-            const double left = block.col(k).norm();
-            block.col(k) *= left > 1e-9 * before ? 1 / left : 0;  // 0: the others span it
+                vectors.col(k) -= vectors.col(j).dot(vectors.col(k)) * vectors.col(j);
+            const double left = vectors.col(k).norm();
+            vectors.col(k) *= left > 1e-9 * before ? 1 / left : 0;  // 0: the others span it
         }
-        const Block next = matrix.lazyProduct(block);
-        const Eigen::Matrix4d seen = block.transpose().lazyProduct(next);
+        std::copy(blocks.begin(), blocks.end(), moves.begin());
+        solve_transposed<several>(lower, moves);
+        multiply<several>(mass, moves, shakes);
+        solve_lower<several>(lower, shakes);
+        const Eigen::Matrix4d seen = vectors.transpose().lazyProduct(next);
         const double value =
             Eigen::SelfAdjointEigenSolver<Eigen::Matrix4d>(seen, Eigen::EigenvaluesOnly)
                 .eigenvalues()
@@ -107,7 +132,7 @@ double largest_eigenvalue(const Matrix& matrix) {
         const bool settled = std::abs(value - largest) < 1e-13 * value;
         largest = value;
         if (settled) break;
-        block = next;
+        std::copy(shakes.begin(), shakes.end(), blocks.begin());
     }
     return largest;
 }
@@ -152,18 +177,22 @@ ShaftModel::ShaftModel(Shaft shaft, const std::vector<double>& stations)
     }
     const int nodes = static_cast<int>(y_.size());
     unknowns_ = 2 * nodes - 2;
-    Matrix stiffness = Matrix::Zero(unknowns_, unknowns_);
     for (int e = 0; e + 1 < nodes; ++e) {
         const Element& element = elements_[static_cast<std::size_t>(e)];
-        const Eigen::Matrix4d k = element_stiffness(element.bending, element.shear, element.length);
-        for (int a = 0; a < 4; ++a)
-            for (int b = 0; b < 4; ++b) {
-                const int row = free_index(e + a / 2, a % 2), column = free_index(e + b / 2, b % 2);
-                if (row >= 0 && column >= 0) stiffness(row, column) += k(a, b);
-            }
+        add_element(factor_, e, element_stiffness(element.bending, element.shear, element.length));
     }
-    const Matrix lower = stiffness.llt().matrixL();
-    Eigen::Map<Matrix>(factor_.data(), unknowns_, unknowns_) = lower;
+    factor({factor_.data(), static_cast<std::size_t>(unknowns_)});
+}
+
+void ShaftModel::add_element(Band& matrix, int element, const Square& of) const {
+    for (int a = 0; a < 4; ++a)
+        for (int b = 0; b <= a; ++b) {
+            const int row = free_index(element + a / 2, a % 2);
+            const int column = free_index(element + b / 2, b % 2);
+            if (row >= 0 && column >= 0)
+                entry(matrix, row, column) +=
+                    of[static_cast<std::size_t>(a)][static_cast<std::size_t>(b)];
+        }
 }
 
 int ShaftModel::node_at(double y) const {
@@ -183,40 +212,35 @@ int ShaftModel::free_index(int node, int freedom) const {
 
 ShaftState ShaftModel::solve(const std::vector<ShaftLoad>& loads) const {
     const int nodes = static_cast<int>(y_.size());
-    const Eigen::Map<const Matrix> lower(factor_.data(), unknowns_, unknowns_);
-    using Planes = Eigen::Matrix<double, Eigen::Dynamic, 2, 0, most_unknowns, 2>;
-    Planes right = Planes::Zero(unknowns_, 2);
+    std::array<std::array<double, 2>, most_unknowns> moved{};  // first the loads, then what they do
     std::array<std::array<double, 2>, 2> on_bearing{};  // loads that go straight into a bearing
     std::array<double, most_nodes> torque{};
     for (const ShaftLoad& load : loads) {
         const int node = node_at(load.y);
         const double force[] = {load.force_x, load.force_z};
         const double couple[] = {load.couple_x, load.couple_z};
-        for (int plane = 0; plane < 2; ++plane) {
-            const int w = free_index(node, 0);
+        const int w = free_index(node, 0), s = free_index(node, 1);
+        for (std::size_t plane = 0; plane < 2; ++plane) {
             if (w >= 0)
-                right(w, plane) += force[plane];
+                moved[static_cast<std::size_t>(w)][plane] += force[plane];
             else
-                on_bearing[node == held_[0] ? 0 : 1][static_cast<std::size_t>(plane)] +=
-                    force[plane];
-            right(free_index(node, 1), plane) += couple[plane];
+                on_bearing[node == held_[0] ? 0 : 1][plane] += force[plane];
+            moved[static_cast<std::size_t>(s)][plane] += couple[plane];
         }
         torque[static_cast<std::size_t>(node)] += load.torque;
     }
-    Planes moved = right;
-    for (int plane = 0; plane < 2; ++plane) {  // for vectors Eigen is twice as fast
-        auto column = moved.col(plane);
-        column = lower.triangularView<Eigen::Lower>().solve(column);
-        column = lower.triangularView<Eigen::Lower>().transpose().solve(column);
-    }
+    const std::span<const BandRow> lower(factor_.data(), static_cast<std::size_t>(unknowns_));
+    solve_lower<2>(lower, {moved.data(), lower.size()});
+    solve_transposed<2>(lower, {moved.data(), lower.size()});
 
     ShaftState state;
     state.y = y_;
     state.points.resize(y_.size());
     for (int n = 0; n < nodes; ++n) {
-        const int w = free_index(n, 0), s = free_index(n, 1);
-        state.points[static_cast<std::size_t>(n)] = {
-            w < 0 ? 0.0 : moved(w, 0), w < 0 ? 0.0 : moved(w, 1), moved(s, 0), moved(s, 1)};
+        const int w = free_index(n, 0);
+        const auto by = w < 0 ? std::array{0.0, 0.0} : moved[static_cast<std::size_t>(w)];
+        const auto turn = moved[static_cast<std::size_t>(free_index(n, 1))];
+        state.points[static_cast<std::size_t>(n)] = {by[0], by[1], turn[0], turn[1]};
     }
     state.cuts.reserve(2 * elements_.size());
     state.worst.safety = 1e9;
@@ -225,16 +249,16 @@ ShaftState ShaftModel::solve(const std::vector<ShaftLoad>& loads) const {
     for (std::size_t e = 0; e < elements_.size(); ++e) {
         const Element& element = elements_[e];
         const ShaftPoint &p = state.points[e], &q = state.points[e + 1];
-        const Eigen::Matrix4d k = element_stiffness(element.bending, element.shear, element.length);
-        const Eigen::Vector4d fx = k * Eigen::Vector4d(p.x, p.slope_x, q.x, q.slope_x);
-        const Eigen::Vector4d fz = k * Eigen::Vector4d(p.z, p.slope_z, q.z, q.slope_z);
-        shaken[e][0] += fx(0);
-        shaken[e][1] += fz(0);
-        shaken[e + 1][0] += fx(2);
-        shaken[e + 1][1] += fz(2);
+        const Square k = element_stiffness(element.bending, element.shear, element.length);
+        const auto fx = times(k, {p.x, p.slope_x, q.x, q.slope_x});
+        const auto fz = times(k, {p.z, p.slope_z, q.z, q.slope_z});
+        shaken[e][0] += fx[0];
+        shaken[e][1] += fz[0];
+        shaken[e + 1][0] += fx[2];
+        shaken[e + 1][1] += fz[2];
         carried -= torque[e];
-        state.cuts.push_back({y_[e], -fx(1), -fz(1), carried});
-        state.cuts.push_back({y_[e + 1], fx(3), fz(3), carried});
+        state.cuts.push_back({y_[e], -fx[1], -fz[1], carried});
+        state.cuts.push_back({y_[e + 1], fx[3], fz[3], carried});
         for (std::size_t end = state.cuts.size() - 2; end < state.cuts.size(); ++end) {
             const ShaftCut& cut = state.cuts[end];
             const ShaftMaterial& m = shaft_.material;
@@ -290,30 +314,22 @@ double ShaftModel::twist(const ShaftState& state, double from, double to) const 
 
 double ShaftModel::bending_frequency(const std::vector<Rider>& riders) const {
     const int nodes = static_cast<int>(y_.size());
-    Matrix mass = Matrix::Zero(unknowns_, unknowns_);
-    const auto add = [&](int row, int column, double value) {
-        if (row >= 0 && column >= 0) mass(row, column) += value;
-    };
+    Band mass{};
     for (int e = 0; e + 1 < nodes; ++e) {
         const Element& element = elements_[static_cast<std::size_t>(e)];
-        const Eigen::Matrix4d m = element_mass(element.per_length, element.length);
-        for (int a = 0; a < 4; ++a)
-            for (int b = 0; b < 4; ++b)
-                add(free_index(e + a / 2, a % 2), free_index(e + b / 2, b % 2), m(a, b));
+        add_element(mass, e, element_mass(element.per_length, element.length));
     }
     for (const Rider& r : riders) {
         const int node = node_at(r.y), w = free_index(node, 0), s = free_index(node, 1);
-        add(w, w, r.mass);
-        add(w, s, r.mass * r.beyond);
-        add(s, w, r.mass * r.beyond);
-        add(s, s, r.mass * r.beyond * r.beyond + r.transverse_inertia);
+        if (w >= 0) {
+            entry(mass, w, w) += r.mass;
+            entry(mass, s, w) += r.mass * r.beyond;
+        }
+        entry(mass, s, s) += r.mass * r.beyond * r.beyond + r.transverse_inertia;
     }
-    // Largest eigenvalue of L^-1 M L^-T, whose inverse is the least square of a frequency.
-    const Eigen::Map<const Matrix> lower(factor_.data(), unknowns_, unknowns_);
-    const auto triangle = lower.triangularView<Eigen::Lower>();
-    Matrix reduced = triangle.solve(mass);
-    reduced = triangle.solve(Matrix(reduced.transpose()));
-    const double largest = largest_eigenvalue(reduced);
+    // The inverse of the least square of a frequency.
+    const auto unknowns = static_cast<std::size_t>(unknowns_);
+    const double largest = largest_eigenvalue({factor_.data(), unknowns}, {mass.data(), unknowns});
     return largest > 0 ? std::sqrt(mm_per_m / largest) : 0;
 }
 

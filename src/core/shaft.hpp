@@ -3,6 +3,8 @@
 #include <array>
 #include <vector>
 
+#include "core/band.hpp"
+
 // A stepped hollow round shaft on two bearings with overhung ends: Timoshenko beam elements whose
 // stiffness is exact, so that deflection and slope are exact at every place where a load stands.
 // `y` runs along the shaft to the left; x forward, z up (vehicle axes). mm, N, N·mm, rad, N/mm².
@@ -128,14 +130,16 @@ private:
 
     int node_at(double y) const;
     int free_index(int node, int freedom) const;
+    using Band = std::array<BandRow, std::size_t{2} * most_nodes>;
+    void add_element(Band& matrix, int element,
+                     const std::array<std::array<double, 4>, 4>& of) const;
 
     Shaft shaft_;
     std::vector<double> y_;
     std::vector<Element> elements_;
     std::array<int, 2> held_{};  // nodes of the bearings
     int unknowns_ = 0;
-    std::array<double, std::size_t{4} * most_nodes * most_nodes>
-        factor_{};  // lower Cholesky factor, by columns
+    Band factor_{};  // lower Cholesky factor of the stiffness
 };
 
 /// Lowest circular frequencies (rad/s) of three discs in a row on two shafts of torsional stiffness
