@@ -74,8 +74,7 @@ void pose_tracks(WindowFrame& frame, double aspect, float width) {
     play_beside(frame, "pose.along");
     next(each + play + gap);
     const double envelope = model.envelope;
-    captioned_track(frame, each < frame.px(80) ? "envelope" : "all that happens", "envelope",
-                    model.envelope, 0, 1, each,
+    captioned_track(frame, "envelope", "envelope", model.envelope, 0, 1, each,
                     "Runs through the envelope: float, turn, worn tyres, roll to either side");
     if (model.envelope != envelope) show_envelope(model);
     play_beside(frame, "envelope");

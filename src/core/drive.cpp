@@ -27,6 +27,16 @@ double tooth_stress(const Setup& setup, const Drive& drive) {
 
 }  // namespace
 
+MotorShape motor_shape(const Motor& motor) {
+    MotorShape shape{};
+    shape.scale = motor.can_diameter / 35.8;
+    shape.boss = std::max(5 * shape.scale, motor.shaft_diameter / 2 + 0.8);
+    shape.screws = 12.5 * shape.scale;
+    shape.boss_slot = shape.boss + 0.25;
+    shape.screw_slot = 1.55 * shape.scale + 0.1;
+    return shape;
+}
+
 SlotPoint slot_point(const Motor& motor, double position) {
     return {motor.slot_x + position * std::cos(motor.slot_angle),
             motor.slot_z + position * std::sin(motor.slot_angle)};

@@ -22,6 +22,16 @@ struct SlotPlace {
 /// the axle.
 SlotPlace place_on_slot(const Motor& motor, double axle_z, double distance);
 
+/// What a motor's size sets, after a can of 35.8 mm. Radii, mm.
+struct MotorShape {
+    double scale;       ///< 1 for that can
+    double boss;        ///< that stands in the plate
+    double screws;      ///< from the motor's axis to its two screws
+    double boss_slot;   ///< half the width of the plate's slot for the boss
+    double screw_slot;  ///< and of those for the screws
+};
+MotorShape motor_shape(const Motor& motor);
+
 /// Point (x, z) of the motor's axis at `position` on the slot, pod axes.
 struct SlotPoint {
     double x, z;

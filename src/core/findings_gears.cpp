@@ -94,16 +94,19 @@ void find_backlash(const FindingInput& in, std::vector<Finding>& out) {
 void find_unset(const FindingInput& in, std::vector<Finding>& out) {
     if (!in.setup.motor.clamped_at) return;
     const double backlash = in.drive.unset.backlash;
-    const Status status = backlash_status(in.setup, backlash);
+    const Status status = unset_mesh_status(in.setup, in.drive.unset);
     if (status == Status::ok) return;
     Finding finding;
     finding.level = status == Status::stop ? Level::stop : Level::caution;
     finding.code = "mesh.unset";
     finding.parts = {"motor", "pinion", "spur"};
     finding.text = "The motor is still clamped at " + length(*in.setup.motor.clamped_at, in.shown) +
-                   (status == Status::stop
-                        ? " on its slot: the teeth jam by " + length(-backlash, in.shown) + "."
-                        : " on its slot: the backlash is " + length(backlash, in.shown) + ".");
+                   " on its slot: " +
+                   (below(backlash, 0) ? "the teeth jam by " + length(-backlash, in.shown) + "."
+                    : in.drive.unset.contact_ratio == 0
+                        ? "the teeth do not meet."
+                        : "the backlash is " + length(backlash, in.shown) +
+                              (status == Status::stop ? ", and the teeth slip out of mesh." : "."));
     finding.fix = "Set the mesh again: move the motor to " +
                   length(in.drive.slot.position, in.shown) + " on its slot.";
     finding.changes = {{"motor.clamped_at", in.drive.slot.position, {}}};

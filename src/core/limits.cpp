@@ -49,6 +49,11 @@ Status backlash_status(const Setup& setup, double backlash) {
     return within(backlash, g.backlash_low, g.backlash_high, Status::caution, Status::caution);
 }
 
+Status unset_mesh_status(const Setup& setup, const PairState& mesh) {
+    if (mesh.contact_ratio < contact_ratio_least) return Status::stop;
+    return backlash_status(setup, mesh.backlash);
+}
+
 Status warm_backlash_status(const Setup& setup, double backlash) {
     if (below(backlash, 0)) return Status::stop;
     const Gears& g = setup.gears;

@@ -20,7 +20,7 @@ void add_side(std::vector<LoopLength>& loop, const Setup& setup, const SideStack
     loop.push_back({at + "holder lip", lip, expansion_of(setup.materials.holders), -1});
     loop.push_back({at + "standout", side.standout, steel, -1});
     loop.push_back({at + "shims", stack.shims, steel, -1});
-    loop.push_back({at + "grip of the hub", side.reach / 2, expansion_of(clamped), -1});
+    loop.push_back({at + "grip", side.reach / 2, expansion_of(clamped), -1});
 }
 
 }  // namespace

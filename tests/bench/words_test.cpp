@@ -219,7 +219,7 @@ TEST_CASE("every reading that has a status has a word for it") {
         for (const Reading& r : evaluation.readings) {
             INFO(r.name);
             CHECK(status_word(r).empty() == (r.status == Status::none));
-            CHECK((status_word(r) == "good") == (r.status == Status::ok));
+            CHECK((status_word(r) == "ok") == (r.status == Status::ok));
         }
     }
 }

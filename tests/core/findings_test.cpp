@@ -64,8 +64,10 @@ TEST_CASE("each finding is found, and its fix mends it") {
     s = Setup{};
     s.motor.clamped_at = 0.5;
     check_fix(s, "mesh.unset", Level::stop);
-    s.motor.clamped_at = 7;
+    s.motor.clamped_at = 3.8;
     check_fix(s, "mesh.unset", Level::caution);
+    s.motor.clamped_at = 7;
+    check_fix(s, "mesh.unset", Level::stop);
 
     s = Setup{};
     s.event.rollout_low = 62;

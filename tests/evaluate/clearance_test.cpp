@@ -49,7 +49,7 @@ TEST_CASE("what is meant to touch is declared, whichever part is named first") {
         return one;
     };
     // Facts of how such an axle is built: common practice, no source.
-    CHECK(fit("left.bearing", "left.holder") == Fit::press);
+    CHECK(fit("left.bearing", "left.holder") == Fit::sliding);
     CHECK(fit("left.bearing", "left.shim.1") == Fit::touching);
     CHECK(fit("left.shim.1", "left.shim.2") == Fit::touching);
     CHECK(fit("left.shim.2", "left.hub") == Fit::touching);
@@ -57,13 +57,13 @@ TEST_CASE("what is meant to touch is declared, whichever part is named first") {
     CHECK(fit("left.bearing", "left.shim.2") == Fit::clearance);
     CHECK(fit("left.shim.1", "left.hub") == Fit::clearance);
     CHECK(fit("axle", "right.bearing") == Fit::sliding);
-    CHECK(fit("axle", "left.hub") == Fit::press);
-    CHECK(fit("right.wheel", "right.tyre") == Fit::press);
+    CHECK(fit("axle", "left.hub") == Fit::fixed);
+    CHECK(fit("right.wheel", "right.tyre") == Fit::fixed);
     CHECK(fit("spur", "pinion") == Fit::meshing);
     CHECK(fit("left.bearing", "right.holder") == Fit::clearance);
     CHECK(fit("left.tyre", "pod.left") == Fit::clearance);
     CHECK(fit("axle", "motor") == Fit::clearance);
-    CHECK(word(Fit::press) != word(Fit::touching));
+    CHECK(word(Fit::fixed) != word(Fit::touching));
 }
 
 TEST_CASE("every pair of parts has a fit or a clearance, however far apart") {
