@@ -149,10 +149,7 @@ void add_windows(const Setup& s, std::vector<Order>& out) {
 
 void add_gears(const Setup& s, std::vector<Order>& out) {
     const Gears& g = s.gears;
-    const Gear pinion =
-        standard_gear(g.pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
-    const Gear spur =
-        standard_gear(g.spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
+    const Gear pinion = pinion_of(g), spur = spur_of(g);
     const GearDiameters p = diameters(pinion);
     const GearDiameters q = diameters(spur);
     out.push_back({"gears.pinion", s.motor.shaft_diameter, p.root, 1,

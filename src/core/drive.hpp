@@ -38,8 +38,17 @@ struct SlotPoint {
 };
 SlotPoint slot_point(const Motor& motor, double position);
 
+/// The gears of a setup as they are cut.
+Gear pinion_of(const Gears& gears);
+Gear spur_of(const Gears& gears);
+
 struct Drive {
     Gear pinion, spur;
+    /// Of the working pitch circles, where the mesh is set.
+    double pinion_radius() const {
+        return mesh.distance * pinion.teeth / (pinion.teeth + spur.teeth);
+    }
+    double spur_radius() const { return mesh.distance - pinion_radius(); }
     double gear_u;           ///< middle of the spur's face, outboard on the right
     double axle_z;           ///< of the axle there, in the pod
     SlotPlace slot;          ///< of the motor, set for the wanted backlash

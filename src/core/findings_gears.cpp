@@ -15,11 +15,11 @@ std::string teeth(int pinion, int spur) {
 }
 
 bool reaches(const FindingInput& in, int pinion, int spur) {
-    const Gears& g = in.setup.gears;
-    const Gear p = standard_gear(pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
-    const Gear s = standard_gear(spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
-    return place_on_slot(in.setup.motor, in.drive.axle_z, distance_for_backlash(p, s, g.backlash))
-        .reached;
+    Gears g = in.setup.gears;
+    g.pinion = pinion;
+    g.spur = spur;
+    const double distance = distance_for_backlash(pinion_of(g), spur_of(g), g.backlash);
+    return place_on_slot(in.setup.motor, in.drive.axle_z, distance).reached;
 }
 
 struct Pair {
@@ -129,10 +129,9 @@ void find_contact(const FindingInput& in, std::vector<Finding>& out) {
 }
 
 void find_tilt(const FindingInput& in, std::vector<Finding>& out) {
-    const double across = in.drive.backlash_across;
-    const double left_at_one_edge = in.drive.mesh.backlash - across / 2;
-    if (!below(left_at_one_edge, in.setup.gears.backlash_low) ||
-        backlash_status(in.setup, in.drive.mesh.backlash) != Status::ok || across == 0)
+    const double left_at_one_edge = in.drive.mesh.backlash - in.drive.backlash_across / 2;
+    if (mesh_tilt_status(in.setup, in.drive) != Status::caution ||
+        backlash_status(in.setup, in.drive.mesh.backlash) != Status::ok)
         return;
     Finding finding;
     finding.level = Level::caution;

@@ -61,6 +61,12 @@ Status warm_backlash_status(const Setup& setup, double backlash) {
                   Status::caution, Status::caution);
 }
 
+Status mesh_tilt_status(const Setup& setup, const Drive& drive) {
+    if (drive.backlash_across == 0) return Status::none;
+    const double at_one_edge = drive.mesh.backlash - drive.backlash_across / 2;
+    return below(at_one_edge, setup.gears.backlash_low) ? Status::caution : Status::ok;
+}
+
 Status contact_ratio_status(double ratio) {
     if (ratio < contact_ratio_least) return Status::stop;
     return ratio < contact_ratio_low ? Status::caution : Status::ok;

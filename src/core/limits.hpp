@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/gears.hpp"
+#include "core/drive.hpp"
 #include "core/reading.hpp"
 #include "core/setup.hpp"
 
@@ -34,6 +34,8 @@ Status backlash_status(const Setup& setup, double backlash);
 Status unset_mesh_status(const Setup& setup, const PairState& mesh);
 /// In the heat or the cold.
 Status warm_backlash_status(const Setup& setup, double backlash);
+/// Of an axle that leans against the motor: backlash is left at either edge of the teeth.
+Status mesh_tilt_status(const Setup& setup, const Drive& drive);
 Status contact_ratio_status(double ratio);
 Status rollout_status(const Setup& setup, double rollout);
 /// Below 1 the axle yields or breaks.

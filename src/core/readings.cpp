@@ -68,7 +68,8 @@ void add_gears(Readings& r, const Setup& setup, const Drive& drive, const Feel* 
     r.add("mesh.pressure_angle", "working pressure angle", degrees(mesh.pressure_angle), "deg");
     r.add("mesh.slot_position", "place on the slot", drive.slot.wanted, "mm",
           drive.slot.reached ? Status::ok : Status::stop, 0.0, setup.motor.slot_length);
-    r.add("mesh.tilt", "axle against motor", degrees(drive.mesh_tilt), "deg");
+    r.add("mesh.tilt", "axle against motor", degrees(drive.mesh_tilt), "deg",
+          mesh_tilt_status(setup, drive));
     r.add("gear.final_drive", "final drive", drive.final_drive, "");
     r.add("gear.rollout", "rollout", drive.rollout, "mm", rollout_status(setup, drive.rollout),
           unless_zero(setup.event.rollout_low), unless_zero(setup.event.rollout_high));

@@ -84,8 +84,8 @@ void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading
     add("shaft.mass", "mass that turns with the axle", g_per_kg * feel.turning.mass, "g");
     add("shaft.inertia", "inertia with the rotor", g_cm2_per_kg_mm2 * feel.turning.inertia,
         "g cm2");
-    add("shaft.equivalent_mass", "straight-line mass it is worth", g_per_kg * feel.turning.equivalent,
-        "g");
+    add("shaft.equivalent_mass", "straight-line mass it is worth",
+        g_per_kg * feel.turning.equivalent, "g");
     add("shaft.bending_speed", "first bending speed", s.bending_speed, "rev/min",
         bending_status(setup, s.bending_speed, s.top_speed), limit.margin_low * s.top_speed, {});
     add("shaft.top_speed", "top speed of the axle", s.top_speed, "rev/min");

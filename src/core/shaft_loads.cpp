@@ -142,8 +142,7 @@ std::vector<ShaftLoad> shaft_loads(const CaseLoads& loads, const ShaftPlaces& at
         const SlotPoint motor = slot_point(setup.motor, drive.slot.position);
         const double cx = motor.x / drive.mesh.distance;
         const double cz = (motor.z - drive.axle_z) / drive.mesh.distance;
-        const double radius =
-            drive.mesh.distance * drive.spur.teeth / (drive.spur.teeth + drive.pinion.teeth);
+        const double radius = drive.spur_radius();
         const double tangential = loads.gear_torque / radius;
         const double radial = tangential * std::tan(drive.mesh.pressure_angle);
         // At the mesh, radius out along the line of centres, a force of (cz, -cx) turns forward;
