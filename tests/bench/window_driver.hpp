@@ -9,6 +9,17 @@
 
 #include "draw/image.hpp"
 
+/// Part of a picture: x and y from `low` up to but not including `high`.
+struct PixelRegion {
+    int x_low, x_high, y_low, y_high;
+};
+
+/// Share of the region's pixels that differ by more than `level` of 255 in some colour.
+double changed_share(const podwright::Image& a, const podwright::Image& b, int level,
+                     const PixelRegion& region);
+/// The same of the whole picture.
+double changed_share(const podwright::Image& a, const podwright::Image& b, int level);
+
 /// The real program on an X display of its own (Xvfb), driven with xdotool and read through what it
 /// says with --tell. Everything is ended with the object.
 class WindowDriver {
