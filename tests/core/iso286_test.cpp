@@ -47,8 +47,8 @@ TEST_CASE("limits of shafts after ISO 286") {
 }
 
 TEST_CASE("a size on a boundary belongs to the range below") {
-    // ISO 286-1: over a up to and including b. Fit calculators that use the formula print 14 for
-    // IT7 at 10 mm, and +2/+11 for k6 (negative controls): the table says 15, and +1/+10.
+    // ISO 286-1: over a up to and including b. What uses the formula gives 14 for IT7 at 10 mm, and
+    // +2/+11 for k6 (negative controls): the table says 15, and +1/+10.
     CHECK(limits("H7", 6) == std::pair{120L, 0L});
     CHECK(limits("H7", 6.35) == std::pair{150L, 0L});
     CHECK(limits("H7", 10) == std::pair{150L, 0L});
