@@ -150,6 +150,20 @@ void WindowDriver::read_line(const std::string& what, double seconds) {
     }
 }
 
+bool WindowDriver::is_telling(int ms) const {
+    pollfd poll_for{output_, POLLIN, 0};
+    return pending_.find('\n') != std::string::npos || poll(&poll_for, 1, ms * slowness) > 0;
+}
+
+const nlohmann::json& WindowDriver::settle(double seconds) {
+    const auto until = Clock::now() + std::chrono::duration<double>(seconds);
+    while (is_telling(600)) {
+        read_line("rest", seconds);
+        if (Clock::now() > until) throw std::runtime_error("it does not come to rest");
+    }
+    return state_;
+}
+
 bool WindowDriver::has_finding(const std::string& code) const {
     for (const auto& finding : state_.at("findings"))
         if (finding == code) return true;

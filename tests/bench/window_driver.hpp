@@ -39,6 +39,8 @@ public:
         while (!good(state_)) read_line(what, seconds);
         return state_;
     }
+    /// Waits until nothing has been told for a while: what moved stands, and now() is what it says.
+    const nlohmann::json& settle(double seconds = 60);
     bool has_finding(const std::string& code) const;
 
     void move(double x, double y);
@@ -59,6 +61,7 @@ public:
 private:
     void xdotool(const std::vector<std::string>& words) const;
     void read_line(const std::string& what, double seconds);
+    bool is_telling(int ms) const;
 
     std::string display_, window_;
     pid_t server_ = -1, program_ = -1;

@@ -241,7 +241,7 @@ TEST_CASE("one switch turns the whole window to inches, and what is typed with i
     const podwright::Image in_mm = window.screenshot();
     window.click("unit:in");
     window.move(700, 780);
-    sleep(1);
+    window.settle();
     const podwright::Image in_inches = window.screenshot();
     // Adjusters at the left, readings at the right and the words on the model are others; the car
     // is the same.
@@ -285,9 +285,9 @@ TEST_CASE("a finding's parts are shown, and let go again") {
         return std::abs(camera(s)[2] - camera(start)[2]) > 0.05 * camera(start)[2];
     });
     // Nothing of the car has changed, but what the finding is about stands in another light.
+    window.settle();
     CHECK(window.now()["values"] == start["values"]);
     CHECK(window.now()["saved"] == true);
-    sleep(1);
     const podwright::Image shown = window.screenshot();
     const PixelRegion bench{320, 1020, 80, 700};
     CHECK(changed_share(before, shown, 40, bench) > 0.05);
@@ -295,7 +295,7 @@ TEST_CASE("a finding's parts are shown, and let go again") {
     const auto there = camera(window.now());
     window.click("show width.uneven");
     window.move(700, 780);
-    sleep(1);
+    window.settle();
     const podwright::Image after = window.screenshot();
     CHECK(camera(window.now()) == there);
     CHECK(changed_share(shown, after, 40, bench) > 0.001);

@@ -89,7 +89,7 @@ TEST_CASE("grades of every range of sizes") {
 }
 
 TEST_CASE("fits from their designation") {
-    // Clearance least and most, µm, computed from the tables above; negative is interference.
+    // Clearance least and most, µm, derived from the tables above; negative is interference.
     CHECK(clearance("H7/g6", 5) == std::pair{4L, 24L});
     CHECK(clearance("H7/g6", 6) == std::pair{4L, 24L});
     CHECK(clearance("H7/g6", 6.35) == std::pair{5L, 29L});

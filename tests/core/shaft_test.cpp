@@ -24,7 +24,7 @@ ShaftLoad down(double y, double force) { return {y, 0, -force, 0, 0, 0}; }
 }  // namespace
 
 TEST_CASE("sections of solid and hollow round bars") {
-    // Computed from I = pi (D^4 - d^4)/64, J = 2 I, A = pi (D^2 - d^2)/4.
+    // Derived from I = pi (D^4 - d^4)/64, J = 2 I, A = pi (D^2 - d^2)/4.
     struct Row {
         double outside, inside, I, J, A;
     };
@@ -103,7 +103,7 @@ TEST_CASE("shear coefficient") {
 
 TEST_CASE("torsion of bars and tubes") {
     // th = T L / (G J): d 6.35, T 5 N·m, L 100, G 79300 -> 0.03950044802 rad; 8/6 tube
-    // 0.02293712024 (computed).
+    // 0.02293712024 (derived).
     const ShaftMaterial m{207000, 79300, 7.85e-6, 600, 346};
     for (const auto& [outside, inside, angle] :
          {std::tuple{6.35, 0.0, 0.03950044802}, {8.0, 6.0, 0.02293712024}}) {
@@ -117,8 +117,8 @@ TEST_CASE("torsion of bars and tubes") {
 
 TEST_CASE("bending and torsion together") {
     // sigma 32M/(pi d³), tau 16T/(pi d³), von Mises; d 6, M 1200, T 2000: 56.58842421, 47.15702018,
-    // 99.36600732 (computed). Shafts of 40 mm, M 200 pi N·m: 100 N/mm²; T 481.2553549 N·m brings
-    // von Mises to 120 (studylibfr.com/doc/10133415, problem 9.31, and computed).
+    // 99.36600732 (derived). Shafts of 40 mm, M 200 pi N·m: 100 N/mm²; T 481.2553549 N·m brings
+    // von Mises to 120 (studylibfr.com/doc/10133415, problem 9.31; the torque is derived).
     const ShaftModel small(plain(6, 0, 60, 12, 12, slender_steel), {-12, 72});
     const ShaftState state = small.solve({{72, 100, 0, 0, 0, 2000}, {-12, 0, 0, 0, 0, -2000}});
     CHECK(state.worst.bending == Approx(56.58842421).epsilon(1e-9));
@@ -135,16 +135,16 @@ TEST_CASE("bending and torsion together") {
 
 TEST_CASE("bending frequency") {
     // Bare simply supported shaft, w = (pi/l)² sqrt(E I/(rho A)): d 25, l 600, E 207e9, weight
-    // 76.0 kN/m³, g 9.81 -> 885.707133 rad/s (computed; problem at coursehero putvuks).
+    // 76.0 kN/m³, g 9.81 -> 885.707133 rad/s (derived; problem at coursehero putvuks).
     const ShaftMaterial m{207000, stiff_in_shear, 76.0e-6 / 9.81, 600, 346};
     const ShaftModel bare(plain(25, 0, 600, 0, 0, m), {100, 200, 300, 400, 500});
     CHECK(bare.bending_frequency({}) == Approx(885.707133).epsilon(1e-4));
     // A disc of 10 kg at mid-span, d 30, l 500, E 2.1e11, shaft without mass -> 566.2428333 rad/s
-    // (computed; problem at byjus.com).
+    // (derived; problem at byjus.com).
     const ShaftMaterial light{210000, stiff_in_shear, 0, 600, 346};
     const ShaftModel disc(plain(30, 0, 500, 0, 0, light), {250});
     CHECK(disc.bending_frequency({{250, 10, 0, 0}}) == Approx(566.2428333).epsilon(1e-8));
-    // Two masses (Shigley 9th ed. example 7-5, exact two-mass answer 124.6792414 rad/s, computed),
+    // Two masses (Shigley 9th ed. example 7-5, exact two-mass answer 124.6792414 rad/s, derived),
     // in lbf, in, s: 1 lbf = 4.4482216 N, g 386.1 in/s².
     const double lbf = 4.4482216152605, inch = 25.4;
     const double g = 386.1 * inch;  // mm/s²

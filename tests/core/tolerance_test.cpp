@@ -64,7 +64,7 @@ TEST_CASE("standard deviations of the spreads") {
 
 TEST_CASE("confidence interval of a share") {
     // Wilson's interval for 10 of 50 at 95 %: 0.1124 to 0.3304 (Newcombe, Stat. Med. 17, 1998,
-    // from memory; computed). Never outside 0..1, always around the share.
+    // from memory; derived by its formula). Never outside 0..1, always around the share.
     const ShareInterval i = wilson(10, 50);
     CHECK(i.low == Approx(0.1124).margin(1e-4));
     CHECK(i.high == Approx(0.3304).margin(1e-4));
