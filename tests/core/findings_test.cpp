@@ -186,7 +186,7 @@ TEST_CASE("no fix of the stack or the stance leaves its finding or makes a stop"
 }
 
 TEST_CASE("a shim fix does not aim at the edge of a limit") {
-    // The inset of one wheel is 1.5 mm more: as much more shim levels it (DESIGN section 4).
+    // The inset of one wheel is 1.5 mm more: as much more shim levels it (derived).
     Setup s;
     s.left.inset += 1.5;
     const Evaluation e = evaluate(s);
