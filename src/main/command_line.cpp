@@ -323,7 +323,7 @@ void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
     add_record(app, options, graphics);
     app.add_subcommand("materials",
                        "Prints the materials with their values and sources, as a Markdown table.");
-    app.add_subcommand("keys", "Prints every key of a scene file, as a Markdown table.");
+    app.add_subcommand("keys", "Prints every key of a scene file, as Markdown tables.");
     app.require_subcommand(0, 1);
     app.footer("Without a command the window opens.");
 }
@@ -339,7 +339,7 @@ int run(CLI::App& app, const Options& options, const Graphics& graphics, std::os
         return exit_clean;
     }
     if (app.got_subcommand("keys")) {
-        out << key_table();
+        out << key_tables();
         return exit_clean;
     }
     return window(options, graphics);
