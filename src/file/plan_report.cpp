@@ -2,6 +2,7 @@
 
 #include "core/text.hpp"
 #include "file/choose_report.hpp"
+#include "file/json_text.hpp"
 #include "file/page.hpp"
 #include "file/report.hpp"
 
@@ -90,7 +91,7 @@ std::string plan_json(const Setup& today, const DayPlan& plan) {
                          {"stopped", plan.stopped},
                          {"runs", ordered_json::array()}};
     for (const RunPlan& run : plan.runs) root["runs"].push_back(run_json(run));
-    return root.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+    return json_text(std::move(root));
 }
 
 std::string plan_text(const Setup& today, const DayPlan& plan, bool inches) {

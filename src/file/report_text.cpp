@@ -16,7 +16,10 @@ namespace podwright {
 namespace {
 
 std::string limits(const Reading& reading, const Written& shown) {
-    const auto number = [&](double value) { return fixed(value * shown.factor, shown.decimals); };
+    int decimals = shown.decimals;
+    for (const auto& limit : {reading.low, reading.high})
+        if (limit) decimals = std::max(decimals, limit_decimals(*limit * shown.factor, decimals));
+    const auto number = [&](double value) { return fixed(value * shown.factor, decimals); };
     if (reading.low && reading.high) return number(*reading.low) + " to " + number(*reading.high);
     if (reading.low) return "at least " + number(*reading.low);
     if (reading.high) return "at most " + number(*reading.high);
@@ -32,8 +35,7 @@ std::vector<Row> rows_of(const Evaluation& evaluation, bool inches) {
     for (const Reading& reading : evaluation.readings) {
         const Written shown = written_as(reading.unit, inches ? LengthUnit::inch : LengthUnit::mm);
         rows.push_back({std::string(reading.name.substr(0, reading.name.find('.'))),
-                        std::string(reading.label),
-                        fixed(reading.value * shown.factor, shown.decimals), shown.unit,
+                        std::string(reading.label), number_as(shown, reading.value), shown.unit,
                         limits(reading, shown),
                         reading.status == Status::none ? "" : std::string(word(reading.status))});
     }
@@ -65,7 +67,7 @@ std::string table(const std::vector<Row>& rows) {
         before = row.group;
         const std::string head = padded(opens ? row.group : "", group) + "  " +
                                  padded(row.label, label) + "  " + padded(row.value, value, true) +
-                                 " " + padded(row.unit, unit) + "  ";
+                                 padded((row.unit == "°" ? "" : " ") + row.unit, unit + 1) + "  ";
         const std::string rest = row.status.empty() ? wrapped(row.limits, columns(head))
                                                     : padded(row.limits, limit) + "  " + row.status;
         text += without_end_spaces(head + rest) + "\n";
