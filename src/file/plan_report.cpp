@@ -102,9 +102,13 @@ std::string plan_text(const Setup& today, const DayPlan& plan, bool inches) {
                         wear_text("right", plan.right, unit) + ".",
                     7) +
             "\n";
-    text += std::to_string(plan.changes) + " change" + (plan.changes == 1 ? "" : "s") +
-            " over the day, " + fixed(plan.points, 3) + " points lost outside of bands and limits" +
-            (plan.stopped ? "; stopped before all clearances were looked at" : "") + ".\n\n";
+    text +=
+        wrapped(std::to_string(plan.changes) + " change" + (plan.changes == 1 ? "" : "s") +
+                    " over the day, " + fixed(plan.points, 3) +
+                    " points lost outside of bands and limits" +
+                    (plan.stopped ? "; stopped before all clearances were looked at" : "") + ".",
+                0) +
+        "\n\n";
     for (const RunPlan& run : plan.runs) text += run_text(run, unit);
     if (static_cast<int>(plan.runs.size()) < plan.runs_asked)
         text += "Then the tyres are down to the rim: " + std::to_string(plan.runs.size()) + " of " +

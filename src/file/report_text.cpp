@@ -68,8 +68,10 @@ std::string table(const std::vector<Row>& rows) {
         const std::string head = padded(opens ? row.group : "", group) + "  " +
                                  padded(row.label, label) + "  " + padded(row.value, value, true) +
                                  padded((row.unit == "°" ? "" : " ") + row.unit, unit + 1) + "  ";
-        const std::string rest = row.status.empty() ? wrapped(row.limits, columns(head))
-                                                    : padded(row.limits, limit) + "  " + row.status;
+        const std::size_t used = columns(head);
+        std::string rest = padded(row.limits, limit) + "  " + row.status;
+        if (row.status.empty() || used + columns(rest) > page_width)
+            rest = wrapped(row.limits + (row.status.empty() ? "" : ", " + row.status), used);
         text += without_end_spaces(head + rest) + "\n";
     }
     return text;
@@ -179,7 +181,7 @@ std::string feel_text(const Setup& setup, const Evaluation& evaluation, LengthUn
     std::string text;
     for (const std::string& sentence :
          feel_sentences(setup, evaluation.stack, evaluation.feel, unit))
-        text += wrapped(sentence, 0) + "\n";
+        text += wrapped(harmless(sentence), 0) + "\n";
     if (!text.empty()) text += "\n";
     if (!evaluation.feel.shaft.cases.empty()) text += warmth_text(evaluation.feel.warmth, unit);
     return text + builds_text(evaluation.feel.tolerances, unit);
@@ -201,7 +203,7 @@ std::string comparison_text(const Evaluation& evaluation, LengthUnit unit) {
                                                          : ""});
     rows.push_back({"axles", "within all limits", c.first.holds ? "yes" : "no", "",
                     padded(c.second.holds ? "yes" : "no", wide, true), ""});
-    return text + table(rows) + "\n" + wrapped(c.verdict, 0) + "\n\n";
+    return text + table(rows) + "\n" + wrapped(harmless(c.verdict), 0) + "\n\n";
 }
 
 std::string findings_text(const std::vector<Finding>& findings) {
