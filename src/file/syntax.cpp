@@ -163,6 +163,16 @@ std::string about_form(std::string_view complaint) {
         return "the table is not well formed; write { seat = 31.0, reach = 28.0 } on one line";
     if (has(complaint, "parsing root table"))
         return "neither a name nor a table; write name = value, or [table]";
+    if (has(complaint, "encountered end-of-file"))
+        return "the file ends in the middle of a line; write name = value, or [table]";
+    if (has(complaint, "unicode scalar"))
+        return "\\u in a text is followed by four hexadecimal digits; a backslash itself is \\\\";
+    if (has(complaint, "parsing key"))
+        return "the name is not well formed; write name = value, or [table]";
+    for (const char* what :
+         {"parsing floating-point", " integer: ", "parsing time", "parsing date"})
+        if (has(complaint, what))
+            return "the number is not well formed; write 31 or 0.25, and nothing else";
     return {};
 }
 

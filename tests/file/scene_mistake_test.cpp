@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <random>
 #include <string>
 
 #include "file/scene.hpp"
@@ -134,6 +135,31 @@ TEST_CASE("what stands behind a value is told in plain words") {
     check(about_line("seat = 31,5"), "3:10: ", "the decimal sign is a point");
     check(about_line("shims = [0.3] 0.2"), "3:15: ", "the value is followed by something else");
     check(about_line("holder_way = \"up\" \"down\""), "3:19: ", "followed by something else");
+}
+
+TEST_CASE("no mistake of form is told in the parser's words") {
+    check(about_end("[car]\nmass"), "23:", "the file ends in the middle of a line");
+    check(about_end("[car]\nmass = -"), "23:8: ", "the file ends in the middle of a line");
+    check(about_line("["), "3:2: ", "not well formed");
+    for (const char* value : {"3:.0", "31e.0", "40.0:", "3\xC3\xA9", "0.2.", "2020-13-01", "0b2"})
+        check(about_line("seat = " + std::string(value)), "3:", "; ");
+    std::mt19937 random(20251126);  // fixed seed
+    const std::string start = scene_text(Setup{});
+    for (int run = 0; run < 1000; ++run) {
+        std::string text = start;
+        static const std::string odd = "[]{}\"'=.,#\n\\0e+-9a: _";
+        const auto at = std::uniform_int_distribution<std::size_t>(0, text.size() - 1)(random);
+        switch (run % 4) {
+            case 0: text[at] = odd[at % odd.size()]; break;
+            case 1: text.insert(at, 1, odd[at % odd.size()]); break;
+            case 2: text.erase(at, 1 + at % 12); break;
+            default: text.erase(at);
+        }
+        if (text.empty()) continue;
+        const std::string said = complaint(text);
+        INFO(said);
+        CHECK(said.find("this is not TOML") == std::string::npos);
+    }
 }
 
 TEST_CASE("texts of another encoding or with other line breaks are told what would be right") {
