@@ -8,6 +8,7 @@
 #include "core/measured.hpp"
 #include "core/parameters.hpp"
 #include "evaluate/evaluate.hpp"
+#include "file/value_read.hpp"
 #include "file/value_text.hpp"
 
 namespace podwright {
@@ -320,19 +321,10 @@ std::string range_text(const FieldFacts& field) {
     const std::string most = "at most " + std::to_string(most_rows) + ", each ";
     switch (field.kind) {
         case FieldKind::text:
-            if (field.words.empty() || names_readings(field))
-                return field.words.empty()
-                           ? span + " characters"
-                           : "name of a reading" + std::string(field.name == "of" ? " or key" : "");
-            {
-                std::string text;
-                for (std::size_t i = 0; i < field.words.size(); ++i)
-                    text += (i == 0                        ? ""
-                             : i + 1 == field.words.size() ? " or "
-                                                           : ", ") +
-                            field.words[i];
-                return text;
-            }
+            if (field.words.empty()) return span + " characters";
+            if (names_readings(field))
+                return "name of a reading" + std::string(field.name == "of" ? " or key" : "");
+            return listed(field.words, "or");
         case FieldKind::number:
         case FieldKind::count: break;
         case FieldKind::length: return span + " mm";
