@@ -42,6 +42,7 @@ Model model_for(const PictureRequest& request, Meter& meter, Scales& scales) {
                      : composed(view, aspect, request.explode, request.labels);
     model.view = request.view;
     model.dark = request.dark;
+    if (request.shown != model.shown) set_unit(model, request.shown);
     model.camera = camera_of(request.view, model.evaluation, composition);
     model.look.pose = request.explode > 0 ? Pose{} : clamped_pose;
     model.look.pose.spread = request.explode;

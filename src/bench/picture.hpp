@@ -21,9 +21,10 @@ struct PictureRequest {
     std::string view = "axle";  ///< one of view_names()
     double explode = 0;         ///< exploded view, 0..1
     bool cutaway = false;
-    bool labels = false;           ///< dimensions, loupe and findings on the picture
-    bool dark = false;             ///< light words on dark plates
-    std::optional<LoadCase> load;  ///< what the axle feels then is shown on it
+    bool labels = false;                ///< dimensions, loupe and findings on the picture
+    bool dark = false;                  ///< light words on dark plates
+    LengthUnit shown = LengthUnit::mm;  ///< what lengths are written in
+    std::optional<LoadCase> load;       ///< what the axle feels then is shown on it
 };
 
 /// What the picture shows. Meter and scales must outlive it.

@@ -83,8 +83,7 @@ std::string value_text(const Parameter& p, const Setup& setup, LengthUnit shown)
     if (!value) return "none";
     if (p.kind == ValueKind::choice) return p.options[static_cast<std::size_t>(*value)];
     if (p.unit == Unit::mm) return length(*value, shown);
-    const std::string unit(symbol(p.unit));
-    return fixed(*value, *value == std::round(*value) ? 0 : 2) + (unit.empty() ? "" : " " + unit);
+    return with_unit(fixed(*value, *value == std::round(*value) ? 0 : 2), symbol(p.unit));
 }
 
 std::string holder_text(const AxleSide& side, LengthUnit shown) {

@@ -44,9 +44,8 @@ bool is_holder(const std::string& key) { return key.find(".holder_") != std::str
 
 std::string signed_amount(double step, Unit unit, LengthUnit shown) {
     if (unit == Unit::mm) return "+" + length(step, shown);
-    const std::string word(symbol(unit));
     const bool whole = step == std::round(step);
-    return "+" + fixed(step, whole ? 0 : 2) + (word.empty() ? "" : " " + word);
+    return "+" + with_unit(fixed(step, whole ? 0 : 2), symbol(unit));
 }
 
 void add_side_steps(const Setup& setup, LengthUnit shown, std::vector<Step>& steps) {

@@ -182,7 +182,7 @@ std::string shown_figure(const ComparedFigure& figure, double value, LengthUnit 
     if (figure.unit == "mm" && shown == LengthUnit::inch)
         return fixed(value / mm_per_inch, figure.decimals + 2) + " in";
     std::string number = fixed(value, figure.decimals);
-    if (figure.unit.empty()) return number;
+    if (figure.unit.empty()) return value < most_shown ? number : "over " + fixed(most_shown, 0);
     if (figure.unit == "deg") return number + "°";
     if (figure.unit == "arcmin") return number + "′";
     if (figure.unit == "m/s2") return number + " m/s²";

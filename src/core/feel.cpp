@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/reading.hpp"
 #include "core/units.hpp"
 
 namespace podwright {
@@ -22,9 +23,11 @@ std::string windup_sentence(const ShaftStudy& shaft, LengthUnit shown) {
 }
 
 std::string stress_sentence(const ShaftStudy& shaft) {
+    Written safety = written_as("", LengthUnit::mm);
+    safety.decimals = 1;
     return "The axle is stressed most " + std::string(title(shaft.worst_case)) + ", at the " +
            shaft.worst_place + ": " + fixed(shaft.worst.equivalent, 0) + " N/mm², safety " +
-           fixed(std::min(shaft.worst.safety, 99.0), 1) + ".";
+           number_as(safety, shaft.worst.safety) + ".";
 }
 
 std::string warmth_sentence(const Setup& setup, const Feel& feel, LengthUnit shown) {
@@ -79,8 +82,12 @@ AxleComparison compare_axles(const Setup& setup, const Setup& other_setup, const
 std::vector<std::string> feel_sentences(const Setup& setup, const Stack& stack, const Feel& feel,
                                         LengthUnit shown) {
     if (feel.shaft.cases.empty()) return {};
-    std::vector<std::string> out = {windup_sentence(feel.shaft, shown), stress_sentence(feel.shaft),
-                                    warmth_sentence(setup, feel, shown)};
+    std::vector<std::string> out;
+    // Without a torque there is no launch, and without a load no stress.
+    if (feel.shaft.windup_left != 0 || feel.shaft.windup_right != 0)
+        out.push_back(windup_sentence(feel.shaft, shown));
+    if (!is_endless(feel.shaft.worst.safety)) out.push_back(stress_sentence(feel.shaft));
+    out.push_back(warmth_sentence(setup, feel, shown));
     if (stack.axial_float < 0) {
         const Preload& p = feel.bearings.preload;
         out.push_back("Clamped " + length(p.overlap, shown) + " too tight, " +

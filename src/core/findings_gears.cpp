@@ -138,7 +138,7 @@ void find_tilt(const FindingInput& in, std::vector<Finding>& out) {
     finding.code = "mesh.tilted";
     finding.parts = {"left.holder", "right.holder", "spur"};
     finding.text = "Unlike holders tilt the axle " + fixed(degrees(in.drive.mesh_tilt), 2) +
-                   " deg against the motor: at one edge of the teeth the backlash is " +
+                   "° against the motor: at one edge of the teeth the backlash is " +
                    length(left_at_one_edge, in.shown) + ".";
     finding.fix = "Fit like holders on both sides, or set the mesh " +
                   length(in.setup.gears.backlash_low - left_at_one_edge, in.shown) + " looser.";

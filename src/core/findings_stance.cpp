@@ -125,7 +125,7 @@ void find_roll(const FindingInput& in, std::vector<Finding>& out) {
     finding.code = "ride.uneven";
     finding.parts = {"left.holder", "right.holder"};
     finding.text = "The pod leans " + fixed(std::abs(degrees(in.stance.roll)), 2) +
-                   " deg: " + length(in.stance.left.ride, in.shown) + " under the left seat, " +
+                   "°: " + length(in.stance.left.ride, in.shown) + " under the left seat, " +
                    length(in.stance.right.ride, in.shown) + " under the right.";
     if (!level_by_holder(in, finding)) level_by_tyres(in, finding);
     out.push_back(std::move(finding));

@@ -5,6 +5,12 @@
 
 namespace podwright {
 
+/// Stands for a life, a safety or a margin where nothing loads the part: a number without meaning.
+inline constexpr double endless = 1e9;
+
+/// Whether `value` is that, or the difference of it and a limit.
+inline bool is_endless(double value) { return value >= endless / 2 || value <= -endless / 2; }
+
 enum class Status { none, ok, caution, stop };  ///< none: there is no limit
 
 /// "none", "ok", "caution", "stop".

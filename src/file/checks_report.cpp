@@ -1,6 +1,7 @@
 #include "file/checks_report.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "choose/causes.hpp"
@@ -8,6 +9,7 @@
 #include "choose/effects.hpp"
 #include "core/limits.hpp"
 #include "core/rules.hpp"
+#include "file/json_text.hpp"
 #include "file/page.hpp"
 
 namespace podwright {
@@ -23,10 +25,21 @@ const char* state_word(const RuleState& state) {
 
 std::string limits(const RuleState& state, LengthUnit shown) {
     const EventRule& rule = *state.rule;
-    const auto shown_limit = [&](double value) { return amount(value, state.unit, shown); };
+    const auto shown_limit = [&](double value) {
+        if (state.unit != "mm" || shown == LengthUnit::inch)
+            return amount(value, state.unit, shown);
+        return fixed(value, limit_decimals(value, 2)) + " mm";
+    };
     if (rule.low && rule.high) return shown_limit(*rule.low) + " to " + shown_limit(*rule.high);
     if (rule.low) return "at least " + shown_limit(*rule.low);
     return rule.high ? "at most " + shown_limit(*rule.high) : "";
+}
+
+/// How far from the nearer limit; nothing where the value has no meaning.
+std::string margin_text(const RuleState& state, LengthUnit shown) {
+    if (is_endless(state.margin)) return {};
+    const std::string size = amount(std::abs(state.margin), state.unit, shown);
+    return ", " + size + (state.broken() ? " beyond it" : " of margin");
 }
 
 /// A line with hanging indent after `head`.
@@ -41,11 +54,11 @@ ordered_json rules_json(const Setup& setup, const Evaluation& evaluation) {
     ordered_json list = ordered_json::array();
     for (const RuleState& state : rule_states(setup, evaluation.readings)) {
         ordered_json rule = {{"of", state.rule->of}, {"label", state.label}};
-        rule["value"] = state.value ? ordered_json(*state.value) : ordered_json(nullptr);
+        rule["value"] = state.value ? json_number(*state.value) : ordered_json(nullptr);
         rule["unit"] = state.unit;
         if (state.rule->low) rule["low"] = *state.rule->low;
         if (state.rule->high) rule["high"] = *state.rule->high;
-        rule["margin"] = state.value ? ordered_json(state.margin) : ordered_json(nullptr);
+        rule["margin"] = state.value ? json_number(state.margin) : ordered_json(nullptr);
         rule["state"] = state_word(state);
         rule["from"] = state.rule->from;
         list.push_back(std::move(rule));
@@ -59,9 +72,8 @@ std::string rules_text(const Setup& setup, const Evaluation& evaluation, LengthU
     for (const RuleState& state : rule_states(setup, evaluation.readings)) {
         std::string words = state.label + ": ";
         if (state.value)
-            words += amount(*state.value, state.unit, shown) + ", " + limits(state, shown) + ", " +
-                     (state.broken() ? amount(-state.margin, state.unit, shown) + " beyond it"
-                                     : amount(state.margin, state.unit, shown) + " of margin");
+            words += amount(*state.value, state.unit, shown) + ", " + limits(state, shown) +
+                     margin_text(state, shown);
         else
             words += "not known, " + limits(state, shown);
         text += line(padded(state_word(state), 9), words + " (" + state.rule->from + ")");
@@ -80,9 +92,9 @@ ordered_json measured_json(const Setup& setup) {
                                     {"label", c.label},
                                     {"unit", c.unit},
                                     {"measured", c.measured.value},
-                                    {"predicted", c.predicted},
+                                    {"predicted", json_number(c.predicted)},
                                     {"uncertainty", c.uncertainty},
-                                    {"off", c.off},
+                                    {"off", json_number(c.off)},
                                     {"disagrees", c.disagrees},
                                     {"gauge", c.measured.gauge}});
     for (std::size_t i = 0; i < diagnosis.suspects.size(); ++i) {
@@ -146,7 +158,8 @@ ordered_json effects_json(const Setup& setup) {
     ordered_json json = ordered_json::object();
     for (const Adjuster& adjuster : adjusters_of(setup)) {
         ordered_json readings = ordered_json::object();
-        for (const Effect& effect : adjuster.effects) readings[effect.reading] = effect.change;
+        for (const Effect& effect : adjuster.effects)
+            readings[effect.reading] = json_number(effect.change);
         json[adjuster.key] = {{"text", adjuster.text}, {"readings", std::move(readings)}};
     }
     return json;
@@ -185,16 +198,17 @@ ordered_json against_json(const Setup& other, const Setup& setup) {
     for (const Cause& cause : causes_between(other, setup, LengthUnit::mm)) {
         ordered_json links = ordered_json::array();
         for (const CauseLink& link : cause.links)
-            links.push_back(
-                {{"reading", link.reading}, {"change", link.change}, {"text", link.text}});
+            links.push_back({{"reading", link.reading},
+                             {"change", json_number(link.change)},
+                             {"text", link.text}});
         json["causes"].push_back({{"text", sentence(cause)}, {"links", std::move(links)}});
     }
     const Evaluation was = evaluate(other);
     for (const Reading& reading : evaluate(setup).readings)
         if (const Reading* before = was.reading(reading.name);
             before && std::abs(before->value - reading.value) > 1e-9)
-            json["readings"][std::string(reading.name)] = {{"was", before->value},
-                                                           {"is", reading.value}};
+            json["readings"][std::string(reading.name)] = {{"was", json_number(before->value)},
+                                                           {"is", json_number(reading.value)}};
     return json;
 }
 

@@ -1,12 +1,14 @@
 #include "file/choosing_fields.hpp"
 
 #include <cmath>
+#include <map>
 #include <type_traits>
 
 #include "core/material.hpp"
 #include "core/measured.hpp"
 #include "core/parameters.hpp"
 #include "evaluate/evaluate.hpp"
+#include "file/value_read.hpp"
 #include "file/value_text.hpp"
 
 namespace podwright {
@@ -18,7 +20,8 @@ struct Range {
 };
 
 constexpr Range count_range{1, 99};
-constexpr Range name_length{0, 60};
+constexpr Range name_length{1, 60};
+constexpr Range source_length{1, 200};
 
 Range range_of(const char* key) {
     const Parameter& parameter = *find_parameter(key);
@@ -120,7 +123,12 @@ std::vector<std::string> ruled_names() {
 
 template <class T>
 std::vector<FieldFacts> facts_of(const std::vector<Field<T>>& fields) {
-    return {fields.begin(), fields.end()};
+    std::vector<FieldFacts> facts(fields.begin(), fields.end());
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+        const FieldValue usual = fields[i].get(T{});
+        facts[i].usual = usual.number ? number_text(*usual.number) : usual.text;
+    }
+    return facts;
 }
 
 }  // namespace
@@ -206,11 +214,11 @@ const std::vector<Field<Goal>>& goal_fields() {
         std::vector<Field<Goal>> all = {
             required(field("reading", FieldKind::text, name_length, "What is to be on target.",
                            &Goal::reading)),
-            required(field("target", FieldKind::length, {-1000, 1000},
+            required(field("target", FieldKind::quantity, {-1000, 1000},
                            "Wanted value; for \"clearance\", the least that is wanted of the "
                            "smallest margin.",
                            &Goal::target)),
-            field("band", FieldKind::length, {0, 100},
+            field("band", FieldKind::quantity, {0, 100},
                   "So far from the target nothing is lost yet.", &Goal::band),
             field("weight", FieldKind::number, {0, 10000},
                   "Points lost for each mm (or degree, or 1) beyond the band.", &Goal::weight)};
@@ -244,11 +252,11 @@ const std::vector<Field<EventRule>>& rule_fields() {
                            "What is limited: a reading such as \"width.overall\", or a key of the "
                            "scene such as \"left.tyre_width\" or \"car.mass\", in its unit.",
                            &EventRule::of)),
-            field("low", FieldKind::length, {-1e6, 1e6}, "The least that is allowed.",
+            field("low", FieldKind::quantity, {-1e6, 1e6}, "The least that is allowed.",
                   &EventRule::low),
-            field("high", FieldKind::length, {-1e6, 1e6}, "The most that is allowed.",
+            field("high", FieldKind::quantity, {-1e6, 1e6}, "The most that is allowed.",
                   &EventRule::high),
-            required(field("from", FieldKind::text, {0, 200}, "Where the event says so.",
+            required(field("from", FieldKind::text, source_length, "Where the event says so.",
                            &EventRule::from))};
         all.front().words = ruled_names();
         return all;
@@ -261,9 +269,9 @@ const std::vector<Field<Measured>>& measured_fields() {
         std::vector<Field<Measured>> all = {
             required(field("reading", FieldKind::text, name_length, "Which reading was measured.",
                            &Measured::reading)),
-            required(field("value", FieldKind::length, {-1e6, 1e6}, "What the gauge showed.",
+            required(field("value", FieldKind::quantity, {-1e6, 1e6}, "What the gauge showed.",
                            &Measured::value)),
-            required(field("uncertainty", FieldKind::length, {1e-4, 1000},
+            required(field("uncertainty", FieldKind::quantity, {1e-4, 1000},
                            "Standard uncertainty of gauge and hand.", &Measured::uncertainty)),
             field("gauge", FieldKind::text, name_length, "With what.", &Measured::gauge)};
         all.front().words = reading_names();
@@ -286,6 +294,23 @@ const std::vector<Section>& choosing_sections() {
     return sections;
 }
 
+std::optional<std::string> unit_of(std::string_view name) {
+    static const std::map<std::string, std::string, std::less<>> units = [] {
+        std::map<std::string, std::string, std::less<>> all;
+        for (const Parameter& parameter : parameters())
+            all.emplace(parameter.key, symbol(parameter.unit));
+        for (const Reading& reading : evaluate(Setup{}).readings)
+            all.insert_or_assign(std::string(reading.name), std::string(reading.unit));
+        all.insert_or_assign("float.outside_share", "%");
+        for (const std::string_view shims : {left_shims_together, right_shims_together})
+            all.insert_or_assign(std::string(shims), "mm");
+        all.emplace(goal_readings().back(), "mm");  // the least of all clearances
+        return all;
+    }();
+    const auto found = units.find(name);
+    return found == units.end() ? std::nullopt : std::optional(found->second);
+}
+
 bool names_readings(const FieldFacts& field) {
     constexpr std::size_t most_listed = 12;
     return field.words.size() > most_listed;
@@ -296,22 +321,14 @@ std::string range_text(const FieldFacts& field) {
     const std::string most = "at most " + std::to_string(most_rows) + ", each ";
     switch (field.kind) {
         case FieldKind::text:
-            if (field.words.empty() || names_readings(field))
-                return field.words.empty()
-                           ? "at most " + number_text(field.high) + " characters"
-                           : "name of a reading" + std::string(field.name == "of" ? " or key" : "");
-            {
-                std::string text;
-                for (std::size_t i = 0; i < field.words.size(); ++i)
-                    text += (i == 0                        ? ""
-                             : i + 1 == field.words.size() ? " or "
-                                                           : ", ") +
-                            field.words[i];
-                return text;
-            }
+            if (field.words.empty()) return span + " characters";
+            if (names_readings(field))
+                return "name of a reading" + std::string(field.name == "of" ? " or key" : "");
+            return listed(field.words, "or");
         case FieldKind::number:
-        case FieldKind::length:
         case FieldKind::count: break;
+        case FieldKind::length: return span + " mm";
+        case FieldKind::quantity: return span + ", in the unit of what is named";
         case FieldKind::lengths: return most + span + " mm";
         case FieldKind::counts: return most + span + " teeth";
         case FieldKind::amounts: return most + "[" + span + " mm, 1 to 99]";

@@ -3,6 +3,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/choosing.hpp"
@@ -11,7 +12,8 @@
 // written in a scene. Reader, writer and the table in scenes/README.md follow from it.
 namespace podwright {
 
-enum class FieldKind { text, number, length, count, lengths, counts, amounts };
+/// A quantity is in the unit of what its table names: a reading, or a key of the scene.
+enum class FieldKind { text, number, length, quantity, count, lengths, counts, amounts };
 
 /// A value on its way between a file and a Choosing. Rows: the elements of a list; [length, count]
 /// for amounts.
@@ -27,10 +29,11 @@ struct FieldFacts {
     std::string name;
     std::string help;
     FieldKind kind = FieldKind::number;
-    double low = 0;  ///< of a number or of each length; the longest text in characters is `high`
+    double low = 0;  ///< of a number or of each length, or characters of a text
     double high = 0;
     bool required = false;
     double fallback = 0;             ///< not written where the value is this
+    std::string usual;               ///< what stands for it where it is left out, or empty
     std::vector<std::string> words;  ///< a text must be one of them, if there are any
 };
 
@@ -57,14 +60,18 @@ inline constexpr const char* rules_key = "rules";  ///< the name of a file
 struct Section {
     std::string name;
     bool listed = false;
-    std::vector<FieldFacts> fields;
+    std::vector<FieldFacts> fields;  ///< the first says what the table is about
 };
 const std::vector<Section>& choosing_sections();
+
+/// The unit of a reading, of what can be measured, or of a key of the scene ("" if it has none);
+/// nothing for another name.
+std::optional<std::string> unit_of(std::string_view name);
 
 /// Whether its words are too many to be listed: the names of readings.
 bool names_readings(const FieldFacts& field);
 
-/// "0.02 to 5 mm", "at most 40, each ...".
+/// "0.02 to 5 mm", "1 to 60 characters", "at most 40, each ...".
 std::string range_text(const FieldFacts& field);
 
 }  // namespace podwright

@@ -45,7 +45,7 @@ std::vector<Edit> choosing_edits(std::string_view text, const Document& document
                                  const Choosing& before, const Choosing& after,
                                  const std::string& newline);
 
-/// The tables and their keys, in Markdown, for scenes/README.md.
-std::string choosing_key_table();
+/// A row for each key of these tables, for key_tables().
+std::string choosing_key_rows();
 
 }  // namespace podwright

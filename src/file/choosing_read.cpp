@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 
 #include "file/choosing_fields.hpp"
 #include "file/choosing_file.hpp"
@@ -9,6 +8,7 @@
 #include "file/scene.hpp"
 #include "file/scene_read.hpp"
 #include "file/text_check.hpp"
+#include "file/value_read.hpp"
 #include "file/value_text.hpp"
 
 namespace podwright {
@@ -28,13 +28,21 @@ std::string header(const Section& section) {
     return section.listed ? "[[" + section.name + "]]" : "[" + section.name + "]";
 }
 
+NumberRule number_rule(const FieldFacts& field) {
+    const bool whole = field.kind == FieldKind::count || field.kind == FieldKind::counts;
+    const bool length = field.kind == FieldKind::length || field.kind == FieldKind::lengths ||
+                        field.kind == FieldKind::amounts;
+    const char* unit = length ? "mm" : field.kind == FieldKind::counts ? "teeth" : "";
+    return {field.low, field.high, unit, whole, length, {}};
+}
+
 std::string wanted(const FieldFacts& field) {
     switch (field.kind) {
         case FieldKind::text: return "a text in quotes, " + range_text(field);
-        case FieldKind::number: return "a number, " + range_text(field);
+        case FieldKind::number:
         case FieldKind::length:
-            return "a number, " + range_text(field) + ", or a text such as \"0.25 in\"";
-        case FieldKind::count: return "a whole number, " + range_text(field);
+        case FieldKind::count: return wanted(number_rule(field));
+        case FieldKind::quantity: return "a number, " + range_text(field);
         case FieldKind::lengths: return "a list such as [0.1, 0.15], " + range_text(field);
         case FieldKind::counts: return "a list such as [32, 33], " + range_text(field);
         case FieldKind::amounts:
@@ -69,16 +77,11 @@ public:
 
 private:
     [[noreturn]] void unknown(const Entry& entry) const {
-        const std::string what = "unknown key \"" + shown(entry.name) + "\" in " + header(section_);
-        if (belongs_at_top(entry.name)) fail_at(name_, entry.place, what + std::string(top_hint));
         std::vector<std::string> names;
-        std::string all;
-        for (const FieldFacts& field : section_.fields) {
-            names.push_back(field.name);
-            all += (all.empty() ? "" : ", ") + field.name;
-        }
-        const std::string hint = did_you_mean(entry.name, names);
-        fail_at(name_, entry.place, what + (hint.empty() ? "; the keys are " + all : hint));
+        for (const FieldFacts& field : section_.fields) names.push_back(field.name);
+        fail_at(name_, entry.place,
+                unknown_key(entry.name, "in " + header(section_), names,
+                            "; the keys are " + listed(names, "and")));
     }
 
     std::string key(const FieldFacts& field) const { return section_.name + "." + field.name; }
@@ -93,7 +96,9 @@ private:
             case FieldKind::text: return {{}, text(field, node), {}};
             case FieldKind::number:
             case FieldKind::length:
-            case FieldKind::count: return {number(field, node), "", {}};
+            case FieldKind::count:
+            case FieldKind::quantity:
+                return {read_number(node, rule_of(field), key(field), name_), "", {}};
             case FieldKind::lengths:
             case FieldKind::counts:
             case FieldKind::amounts: return {{}, "", rows(field, node)};
@@ -103,9 +108,12 @@ private:
 
     std::string text(const FieldFacts& field, const Node& node) const {
         if (node.kind != NodeKind::text) wrong(field, node, std::string(kind_word(node.kind)));
-        const bool plain = is_plain(node.text);
-        if (node.text.empty() || node.text.size() > static_cast<std::size_t>(field.high) || !plain)
-            wrong(field, node, "\"" + shown(node.text) + "\"");
+        const std::size_t count = characters(node.text);
+        if (!is_plain(node.text))
+            wrong(field, node, "\"" + shown(node.text) + "\", with a character that nobody sees");
+        if (count < static_cast<std::size_t>(field.low)) wrong(field, node, "empty");
+        if (count > static_cast<std::size_t>(field.high))
+            wrong(field, node, std::to_string(count) + " characters long");
         if (!field.words.empty() &&
             std::find(field.words.begin(), field.words.end(), node.text) == field.words.end())
             fail_at(name_, node.place,
@@ -115,24 +123,19 @@ private:
         return node.text;
     }
 
-    double number(const FieldFacts& field, const Node& node) const {
-        double value = node.number;
-        std::string written = number_text(value);
-        const bool length = field.kind != FieldKind::number && field.kind != FieldKind::count &&
-                            field.kind != FieldKind::counts;
-        if (length && node.kind == NodeKind::text) {
-            const auto parsed = parse_length(node.text);
-            if (!parsed) wrong(field, node, "\"" + shown(node.text) + "\", which is not a length");
-            value = *parsed;
-            written = "\"" + shown(node.text) + "\"";
-        } else if (node.kind != NodeKind::number) {
-            wrong(field, node, std::string(kind_word(node.kind)));
-        }
-        const bool whole = field.kind == FieldKind::count || field.kind == FieldKind::counts;
-        if (!std::isfinite(value) || value < field.low || value > field.high ||
-            (whole && value != std::floor(value)))
-            wrong(field, node, written);
-        return value;
+    /// What a number must be; a quantity has the unit of what the table names.
+    NumberRule rule_of(const FieldFacts& field) const {
+        NumberRule rule = number_rule(field);
+        if (field.kind != FieldKind::quantity) return rule;
+        const Entry* about = table_.find(section_.fields.front().name);
+        const auto unit = about ? unit_of(about->value.text) : std::nullopt;
+        // What is named wrongly, or not at all, has its own complaint.
+        rule.length = !unit || *unit == "mm";
+        rule.unit = rule.length ? "mm" : *unit;
+        if (!rule.length)
+            rule.why =
+                (unit->empty() ? ", without a unit as in " : ", the unit of ") + about->value.text;
+        return rule;
     }
 
     std::vector<std::vector<double>> rows(const FieldFacts& field, const Node& node) const {
@@ -141,15 +144,19 @@ private:
             wrong(field, node, "a list of " + std::to_string(node.items.size()));
         std::vector<std::vector<double>> rows;
         for (const Node& item : node.items) {
+            const std::string what = element_name(key(field), rows.size());
             std::vector<double> row;
             if (field.kind == FieldKind::amounts) {
                 if (item.kind != NodeKind::list || item.items.size() != 2)
-                    wrong(field, item,
-                          item.kind == NodeKind::list ? "not a pair"
-                                                      : std::string(kind_word(item.kind)));
-                row = {number(field, item.items[0]), amount(field, item.items[1])};
+                    fail_at(name_, item.place,
+                            what + " is " +
+                                (item.kind == NodeKind::list ? "not a pair"
+                                                             : std::string(kind_word(item.kind))) +
+                                "; it must be what and how many, such as [0.5, 4]");
+                row = {read_number(item.items[0], number_rule(field), what, name_),
+                       amount(item.items[1], what)};
             } else {
-                row = {number(field, item)};
+                row = {read_number(item, number_rule(field), what, name_)};
             }
             const bool measured = section_.name == "day";
             if (!measured && std::any_of(rows.begin(), rows.end(),
@@ -162,14 +169,10 @@ private:
         return rows;
     }
 
-    double amount(const FieldFacts& field, const Node& node) const {
+    double amount(const Node& node, const std::string& what) const {
         constexpr double most = 99;
-        const double value = node.number;
-        if (node.kind != NodeKind::number || !(value >= 1 && value <= most) ||
-            value != std::floor(value))
-            fail_at(name_, node.place,
-                    "how many of " + key(field) + " must be a whole number, 1 to 99");
-        return value;
+        return read_number(node, {1, most, "", true, false, {}}, "how many there are of " + what,
+                           name_);
     }
 
     const Section& section_;

@@ -3,6 +3,8 @@
 
 #include "file/choosing_fields.hpp"
 #include "file/choosing_file.hpp"
+#include "file/page.hpp"
+#include "file/text_lines.hpp"
 #include "file/value_text.hpp"
 
 namespace podwright {
@@ -58,15 +60,6 @@ std::string section_text(const std::string& name, const Choosing& c, const std::
     return {};
 }
 
-std::size_t line_begin(std::string_view text, std::size_t at) {
-    const std::size_t found = at == 0 ? std::string_view::npos : text.rfind('\n', at - 1);
-    return found == std::string_view::npos ? 0 : found + 1;
-}
-std::size_t line_end(std::string_view text, std::size_t at) {
-    const std::size_t found = text.find('\n', at);
-    return found == std::string_view::npos ? text.size() : found + 1;
-}
-
 /// From the header's line to the line of the last key.
 Span lines_of(std::string_view text, const TableNode& table) {
     std::size_t end = table.span.end;
@@ -76,12 +69,6 @@ Span lines_of(std::string_view text, const TableNode& table) {
 
 std::string file_line(const char* key, const std::string& file, const std::string& newline) {
     return file.empty() ? "" : std::string(key) + " = " + quoted_text(file) + newline;
-}
-
-std::string markdown(std::string text) {
-    for (std::size_t at = 0; (at = text.find('|', at)) != std::string::npos; at += 2)
-        text.insert(at, 1, '\\');
-    return text;
 }
 
 }  // namespace
@@ -135,14 +122,21 @@ std::vector<Edit> choosing_edits(std::string_view text, const Document& document
     return edits;
 }
 
-std::string choosing_key_table() {
-    std::string text = "| table | key | meaning | range |\n| --- | --- | --- | --- |\n";
+std::string choosing_key_rows() {
+    std::string text;
+    for (const auto& [key, what] : {std::pair{box_key, "parts box"}, std::pair{rules_key, "rules"}})
+        text += "| at the top | `" + std::string(key) +
+                "` | File beside the scene that holds the " + what + ", in place of " +
+                (key == std::string_view(box_key) ? "`[box]` and its kind" : "`[[rule]]`") +
+                ". | none | name of a .toml file |\n";
     for (const Section& section : choosing_sections())
-        for (const FieldFacts& field : section.fields)
+        for (const FieldFacts& field : section.fields) {
+            const std::string usual = field.usual.empty() ? "none" : "`" + field.usual + "`";
             text += "| `" + std::string(section.listed ? "[[" : "[") + section.name +
                     (section.listed ? "]]" : "]") + "` | `" + field.name + "` | " +
-                    markdown(field.help) + (field.required ? " Required." : "") + " | " +
-                    markdown(range_text(field)) + " |\n";
+                    markdown_cell(field.help) + " | " + (field.required ? "required" : usual) +
+                    " | " + markdown_cell(range_text(field)) + " |\n";
+        }
     return text;
 }
 

@@ -16,8 +16,7 @@ class Positions {
 public:
     explicit Positions(std::string_view text) : text_(text), lines_{0} {
         for (std::size_t i = 0; i < text.size(); ++i) {
-            const bool starts_character = (static_cast<unsigned char>(text[i]) & 0xC0U) != 0x80U;
-            if (starts_character) characters_.push_back(static_cast<std::uint32_t>(i));
+            if (starts_character(text[i])) characters_.push_back(static_cast<std::uint32_t>(i));
             if (text[i] == '\n') lines_.push_back(characters_.size());
         }
     }
@@ -141,7 +140,9 @@ Document read_document(std::string_view text, std::string_view name) {
         return document;
     } catch (const toml::parse_error& error) {
         const auto at = error.source().begin;
-        fail_at(name, place(at), plain_syntax_error(error.description(), positions.line(at.line)));
+        const SyntaxMistake mistake = plain_syntax_error(
+            error.description(), positions.line(at.line), static_cast<int>(at.column));
+        fail_at(name, {static_cast<int>(at.line), mistake.column}, mistake.what);
     }
 }
 

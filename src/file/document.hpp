@@ -83,8 +83,14 @@ std::string_view kind_word(NodeKind kind);
 /// `text` for a message: on one line, at most 40 characters, control characters shown as `?`.
 std::string shown(std::string_view text);
 
+/// What is wrong in a line, and the column where it begins.
+struct SyntaxMistake {
+    std::string what;
+    int column = 1;
+};
+
 /// A TOML parser's complaint in plain words with what would be right. `line` is the text of the
-/// line.
-std::string plain_syntax_error(std::string_view complaint, std::string_view line);
+/// line, `column` where the parser stopped, which may be behind the mistake.
+SyntaxMistake plain_syntax_error(std::string_view complaint, std::string_view line, int column);
 
 }  // namespace podwright

@@ -1,16 +1,14 @@
 #include "file/own_part_read.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <filesystem>
 
 #include "core/look.hpp"
 #include "core/parameters.hpp"
 #include "core/units.hpp"
 #include "file/near.hpp"
-#include "file/scene_read.hpp"
 #include "file/text_check.hpp"
-#include "file/value_text.hpp"
+#include "file/value_read.hpp"
 #include "shape/assembly.hpp"
 
 namespace podwright {
@@ -22,18 +20,6 @@ constexpr std::size_t longest_file = 1000;
 const std::vector<std::string>& key_names() {
     static const std::vector<std::string> names = {"part", "file", "scale", "turn", "move", "look"};
     return names;
-}
-
-/// "a, b and c"
-template <class Texts>
-std::string listed(const Texts& texts, std::string_view last) {
-    std::string line;
-    std::size_t left = texts.size();
-    for (const std::string& text : texts) {
-        line += (line.empty() ? "" : left == 1 ? " " + std::string(last) + " " : ", ") + text;
-        --left;
-    }
-    return line;
 }
 
 /// The keys of all parts, those of the shims in short.
@@ -49,20 +35,9 @@ std::string part_list() {
     return listed(keys, "or");
 }
 
-/// The range of a number, and how its unit is written.
-struct Range {
-    double low, high;
-    std::string_view unit;
-    bool length;  ///< may be a text with its unit
-
-    std::string text() const {
-        return number_text(low) + " to " + number_text(high) + std::string(unit);
-    }
-};
-
-constexpr Range scale_range{1e-6, 1e6, "", false};
-constexpr Range turn_range{-360, 360, " deg", false};
-constexpr Range move_range{-500, 500, " mm", true};
+const NumberRule scale_rule{1e-6, 1e6, "", false, false, {}};
+const NumberRule turn_rule{-360, 360, "deg", false, false, {}};
+const NumberRule move_rule{-500, 500, "mm", false, true, {}};
 
 class OwnPartReader {
 public:
@@ -87,25 +62,19 @@ private:
         else if (entry.name == "file")
             read_file_name(value);
         else if (entry.name == "scale")
-            own_.scale = number(entry.name, value, scale_range, "a number, " + scale_range.text());
+            own_.scale = read_number(value, scale_rule, "own_part.scale", name_);
         else if (entry.name == "turn")
-            own_.turn = three(entry.name, value, turn_range, "three angles such as [0, 0, 90]");
+            own_.turn = three(entry.name, value, turn_rule, "three angles such as [0, 0, 90]");
         else if (entry.name == "move")
-            own_.move = three(entry.name, value, move_range, "three lengths such as [0, 0, 1.5]");
+            own_.move = three(entry.name, value, move_rule, "three lengths such as [0, 0, 1.5]");
         else if (entry.name == "look")
             read_look(value);
         else
-            unknown(entry);
+            fail_at(name_, entry.place,
+                    unknown_key(entry.name, "in [[own_part]]", key_names(),
+                                "; the keys are " + listed(key_names(), "and")));
         if (entry.name == "turn")
             for (double& angle : own_.turn) angle = radians(angle);
-    }
-
-    [[noreturn]] void unknown(const Entry& entry) const {
-        const std::string what = "unknown key \"" + shown(entry.name) + "\" in [[own_part]]";
-        if (belongs_at_top(entry.name)) fail_at(name_, entry.place, what + std::string(top_hint));
-        const std::string hint = did_you_mean(entry.name, key_names());
-        fail_at(name_, entry.place,
-                what + (hint.empty() ? "; the keys are " + listed(key_names(), "and") : hint));
     }
 
     [[noreturn]] void missing(const std::string& key, const std::string& example) const {
@@ -166,29 +135,9 @@ private:
                   "; it must be " + listed(names, "or") + did_you_mean(node.text, names));
     }
 
-    double number(const std::string& key, const Node& node, const Range& range,
-                  const std::string& wanted) const {
-        double value = node.number;
-        std::string written = number_text(value);
-        if (range.length && node.kind == NodeKind::text) {
-            const auto length = parse_length(node.text);
-            if (!length)
-                wrong(key, node,
-                      ", which is not a length; write a number in mm or, for example, \"0.25 in\"");
-            value = *length;
-            written = "\"" + shown(node.text) + "\"";
-        } else if (node.kind != NodeKind::number) {
-            wrong_kind(key, node, wanted);
-        }
-        if (!std::isfinite(value) || value < range.low || value > range.high)
-            fail_at(name_, node.place,
-                    "own_part." + key + " is " + written + "; it must be " + wanted);
-        return value;
-    }
-
-    std::array<double, 3> three(const std::string& key, const Node& node, const Range& range,
+    std::array<double, 3> three(const std::string& key, const Node& node, const NumberRule& rule,
                                 const std::string& example) const {
-        const std::string wanted = "a list of " + example + ", each " + range.text();
+        const std::string wanted = "a list of " + example + ", each " + range_text(rule);
         if (node.kind != NodeKind::list) wrong_kind(key, node, wanted);
         std::array<double, 3> values{};
         if (node.items.size() != values.size())
@@ -196,7 +145,7 @@ private:
                     "own_part." + key + " has " + std::to_string(node.items.size()) + " element" +
                         (node.items.size() == 1 ? "" : "s") + "; it must be " + wanted);
         for (std::size_t i = 0; i < values.size(); ++i)
-            values[i] = number(key, node.items[i], range, wanted);
+            values[i] = read_number(node.items[i], rule, element_name("own_part." + key, i), name_);
         return values;
     }
 
@@ -210,6 +159,25 @@ private:
 OwnPart read_own_part(const TableNode& table, std::span<const OwnPart> before,
                       std::string_view name) {
     return OwnPartReader(table, name).read(before);
+}
+
+std::string own_part_key_rows() {
+    struct Row {
+        std::string key, meaning, usual, range;
+    };
+    const auto three = [](const NumberRule& rule) { return "three, each " + range_text(rule); };
+    const std::vector<std::string> looks(look_names().begin(), look_names().end());
+    std::string text;
+    for (const Row& row : std::vector<Row>{
+             {"part", "Key of the part that the mesh stands for.", "required", "key of a part"},
+             {"file", "The mesh, beside the scene.", "required", "name of a .glb or .gltf file"},
+             {"scale", "Its unit of length in metres.", "`1`", range_text(scale_rule)},
+             {"turn", "First about the part's x, then y, then z.", "`[0, 0, 0]`", three(turn_rule)},
+             {"move", "In the part's frame.", "`[0, 0, 0]`", three(move_rule)},
+             {"look", "What it looks like.", "as the part does", listed(looks, "or")}})
+        text += "| `[[own_part]]` | `" + row.key + "` | " + row.meaning + " | " + row.usual +
+                " | " + row.range + " |\n";
+    return text;
 }
 
 std::vector<const TableNode*> own_part_tables(const Document& document) {

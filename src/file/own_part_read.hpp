@@ -20,4 +20,7 @@ OwnPart read_own_part(const TableNode& table, std::span<const OwnPart> before,
 /// The tables of all own parts, as they stand in the text.
 std::vector<const TableNode*> own_part_tables(const Document& document);
 
+/// A row for each of its keys, for key_tables().
+std::string own_part_key_rows();
+
 }  // namespace podwright

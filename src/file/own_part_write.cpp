@@ -5,6 +5,7 @@
 
 #include "core/look.hpp"
 #include "file/own_part_read.hpp"
+#include "file/text_lines.hpp"
 #include "file/value_text.hpp"
 
 namespace podwright {
@@ -106,21 +107,12 @@ public:
     }
 
 private:
-    std::size_t line_begin(std::size_t at) const {
-        const std::size_t found = at == 0 ? std::string_view::npos : text_.rfind('\n', at - 1);
-        return found == std::string_view::npos ? 0 : found + 1;
-    }
-    /// After the line break.
-    std::size_t line_end(std::size_t at) const {
-        const std::size_t found = text_.find('\n', at);
-        return found == std::string_view::npos ? text_.size() : found + 1;
-    }
     std::size_t end_of(const TableNode& table) const {
-        return line_end(table.entries.back().value.span.end);
+        return line_end(text_, table.entries.back().value.span.end);
     }
 
     void remove(const TableNode& table) {
-        edits_.push_back({{line_begin(table.span.begin), end_of(table)}, ""});
+        edits_.push_back({{line_begin(text_, table.span.begin), end_of(table)}, ""});
     }
 
     void append(const std::vector<OwnPart>& added) {
@@ -139,7 +131,7 @@ private:
         const std::vector<Written> old = written(before);
         const std::vector<Written> now = written(after);
         const Entry& last = table.entries.back();
-        const std::size_t begin = line_begin(last.span.begin);
+        const std::size_t begin = line_begin(text_, last.span.begin);
         const std::string prefix(text_.substr(begin, last.span.begin - begin));
         std::string lines;
         for (std::size_t k = 0; k < now.size(); ++k) {
@@ -161,7 +153,8 @@ private:
         } else if (now.value) {
             edits_.push_back({entry.value.span, *now.value});
         } else {
-            edits_.push_back({{line_begin(entry.span.begin), line_end(entry.value.span.end)}, ""});
+            edits_.push_back(
+                {{line_begin(text_, entry.span.begin), line_end(text_, entry.value.span.end)}, ""});
         }
     }
 

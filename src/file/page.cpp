@@ -6,11 +6,7 @@
 
 namespace podwright {
 
-std::size_t columns(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-    }));
-}
+std::size_t columns(std::string_view text) { return characters(text); }
 
 std::string padded(std::string text, std::size_t width, bool to_the_right) {
     const std::size_t used = columns(text);
@@ -20,6 +16,12 @@ std::string padded(std::string text, std::size_t width, bool to_the_right) {
 }
 
 std::string harmless(std::string_view text) { return without_obeyed(text, ' '); }
+
+std::string markdown_cell(std::string text) {
+    for (std::size_t at = 0; (at = text.find('|', at)) != std::string::npos; at += 2)
+        text.insert(at, 1, '\\');
+    return text;
+}
 
 std::string wrapped(std::string_view text, std::size_t indent) {
     std::string result;

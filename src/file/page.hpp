@@ -9,7 +9,7 @@ namespace podwright {
 
 inline constexpr std::size_t page_width = 100;
 
-/// Characters, not bytes; every character of a report is one column wide.
+/// Every character of a report is one column wide.
 std::size_t columns(std::string_view text);
 
 /// `text` filled up with spaces to `width` columns.
@@ -17,6 +17,9 @@ std::string padded(std::string text, std::size_t width, bool to_the_right = fals
 
 /// On one line and without what a terminal would obey.
 std::string harmless(std::string_view text);
+
+/// `text` for a cell of a Markdown table.
+std::string markdown_cell(std::string text);
 
 /// `text` broken between words; lines after the first start with `indent` spaces. `text` is taken
 /// to start at that column already.

@@ -2,6 +2,7 @@
 
 #include "core/text.hpp"
 #include "file/choose_report.hpp"
+#include "file/json_text.hpp"
 #include "file/page.hpp"
 #include "file/report.hpp"
 
@@ -90,7 +91,7 @@ std::string plan_json(const Setup& today, const DayPlan& plan) {
                          {"stopped", plan.stopped},
                          {"runs", ordered_json::array()}};
     for (const RunPlan& run : plan.runs) root["runs"].push_back(run_json(run));
-    return root.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+    return json_text(std::move(root));
 }
 
 std::string plan_text(const Setup& today, const DayPlan& plan, bool inches) {
@@ -101,9 +102,13 @@ std::string plan_text(const Setup& today, const DayPlan& plan, bool inches) {
                         wear_text("right", plan.right, unit) + ".",
                     7) +
             "\n";
-    text += std::to_string(plan.changes) + " change" + (plan.changes == 1 ? "" : "s") +
-            " over the day, " + fixed(plan.points, 3) + " points lost outside of bands and limits" +
-            (plan.stopped ? "; stopped before all clearances were looked at" : "") + ".\n\n";
+    text +=
+        wrapped(std::to_string(plan.changes) + " change" + (plan.changes == 1 ? "" : "s") +
+                    " over the day, " + fixed(plan.points, 3) +
+                    " points lost outside of bands and limits" +
+                    (plan.stopped ? "; stopped before all clearances were looked at" : "") + ".",
+                0) +
+        "\n\n";
     for (const RunPlan& run : plan.runs) text += run_text(run, unit);
     if (static_cast<int>(plan.runs.size()) < plan.runs_asked)
         text += "Then the tyres are down to the rim: " + std::to_string(plan.runs.size()) + " of " +

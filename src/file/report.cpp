@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "file/checks_report.hpp"
+#include "file/json_text.hpp"
 #include "gap/fit.hpp"
 
 namespace podwright {
@@ -13,7 +14,7 @@ using nlohmann::ordered_json;
 
 ordered_json reading_json(const Reading& reading) {
     ordered_json json;
-    json["value"] = reading.value;
+    json["value"] = json_number(reading.value);
     json["unit"] = reading.unit;
     json["status"] = word(reading.status);
     if (reading.low) json["low"] = *reading.low;
@@ -107,6 +108,8 @@ std::string_view word(BetterAxle better) {
     return "";
 }
 
+constexpr double no_speed = 1e3;  // bending speed over a top speed of 0
+
 /// Both axles side by side, figure by figure, with the verdict.
 ordered_json comparison_json(const AxleComparison& c) {
     ordered_json json = {{"first", c.first.title},
@@ -114,9 +117,17 @@ ordered_json comparison_json(const AxleComparison& c) {
                          {"figures", ordered_json::object()},
                          {"first_holds", c.first.holds},
                          {"second_holds", c.second.holds}};
-    for (const ComparedFigure& f : compared_figures(c))
-        json["figures"][std::string(f.name)] = {
-            {"first", f.first}, {"second", f.second}, {"unit", f.unit}, {"better", word(f.better)}};
+    for (const ComparedFigure& f : compared_figures(c)) {
+        const auto figure = [&](const AxleFigures& axle, double value) {
+            const bool nothing = (f.name == "safety" && is_endless(axle.safety)) ||
+                                 (f.name == "bending_margin" && axle.bending_margin >= no_speed);
+            return nothing ? ordered_json(nullptr) : json_number(value);
+        };
+        json["figures"][std::string(f.name)] = {{"first", figure(c.first, f.first)},
+                                                {"second", figure(c.second, f.second)},
+                                                {"unit", f.unit},
+                                                {"better", word(f.better)}};
+    }
     json["better"] = word(c.better);
     json["verdict"] = c.verdict;
     return json;
@@ -156,7 +167,7 @@ std::string report_json(const Setup& setup, const Evaluation& evaluation,
     root["findings"] = ordered_json::array();
     for (const Finding& finding : evaluation.findings)
         root["findings"].push_back(finding_json(finding));
-    return root.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+    return json_text(std::move(root));
 }
 
 }  // namespace podwright

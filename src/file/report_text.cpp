@@ -16,7 +16,10 @@ namespace podwright {
 namespace {
 
 std::string limits(const Reading& reading, const Written& shown) {
-    const auto number = [&](double value) { return fixed(value * shown.factor, shown.decimals); };
+    int decimals = shown.decimals;
+    for (const auto& limit : {reading.low, reading.high})
+        if (limit) decimals = std::max(decimals, limit_decimals(*limit * shown.factor, decimals));
+    const auto number = [&](double value) { return fixed(value * shown.factor, decimals); };
     if (reading.low && reading.high) return number(*reading.low) + " to " + number(*reading.high);
     if (reading.low) return "at least " + number(*reading.low);
     if (reading.high) return "at most " + number(*reading.high);
@@ -32,8 +35,7 @@ std::vector<Row> rows_of(const Evaluation& evaluation, bool inches) {
     for (const Reading& reading : evaluation.readings) {
         const Written shown = written_as(reading.unit, inches ? LengthUnit::inch : LengthUnit::mm);
         rows.push_back({std::string(reading.name.substr(0, reading.name.find('.'))),
-                        std::string(reading.label),
-                        fixed(reading.value * shown.factor, shown.decimals), shown.unit,
+                        std::string(reading.label), number_as(shown, reading.value), shown.unit,
                         limits(reading, shown),
                         reading.status == Status::none ? "" : std::string(word(reading.status))});
     }
@@ -65,9 +67,11 @@ std::string table(const std::vector<Row>& rows) {
         before = row.group;
         const std::string head = padded(opens ? row.group : "", group) + "  " +
                                  padded(row.label, label) + "  " + padded(row.value, value, true) +
-                                 " " + padded(row.unit, unit) + "  ";
-        const std::string rest = row.status.empty() ? wrapped(row.limits, columns(head))
-                                                    : padded(row.limits, limit) + "  " + row.status;
+                                 padded((row.unit == "°" ? "" : " ") + row.unit, unit + 1) + "  ";
+        const std::size_t used = columns(head);
+        std::string rest = padded(row.limits, limit) + "  " + row.status;
+        if (row.status.empty() || used + columns(rest) > page_width)
+            rest = wrapped(row.limits + (row.status.empty() ? "" : ", " + row.status), used);
         text += without_end_spaces(head + rest) + "\n";
     }
     return text;
@@ -177,7 +181,7 @@ std::string feel_text(const Setup& setup, const Evaluation& evaluation, LengthUn
     std::string text;
     for (const std::string& sentence :
          feel_sentences(setup, evaluation.stack, evaluation.feel, unit))
-        text += wrapped(sentence, 0) + "\n";
+        text += wrapped(harmless(sentence), 0) + "\n";
     if (!text.empty()) text += "\n";
     if (!evaluation.feel.shaft.cases.empty()) text += warmth_text(evaluation.feel.warmth, unit);
     return text + builds_text(evaluation.feel.tolerances, unit);
@@ -199,7 +203,7 @@ std::string comparison_text(const Evaluation& evaluation, LengthUnit unit) {
                                                          : ""});
     rows.push_back({"axles", "within all limits", c.first.holds ? "yes" : "no", "",
                     padded(c.second.holds ? "yes" : "no", wide, true), ""});
-    return text + table(rows) + "\n" + wrapped(c.verdict, 0) + "\n\n";
+    return text + table(rows) + "\n" + wrapped(harmless(c.verdict), 0) + "\n\n";
 }
 
 std::string findings_text(const std::vector<Finding>& findings) {

@@ -39,8 +39,12 @@ void save_scene(const Setup& setup, const std::filesystem::path& path);
 void save_scene(const Setup& setup, const std::filesystem::path& path,
                 const std::filesystem::path& from);
 
-/// The table of every key, in Markdown, for scenes/README.md.
+/// The table of every key of the setup itself, in Markdown.
 std::string key_table();
+
+/// Everything that a scene can hold, for scenes/README.md: key_table(), and the table of what to
+/// choose from, of rules, of what was measured and of own parts.
+std::string key_tables();
 
 /// A Markdown table of all materials with the values that are calculated with, and their sources:
 /// g/cm³, GPa, GPa, 1e-6/K, N/mm², N/mm².

@@ -3,7 +3,9 @@
 #include <string_view>
 
 #include "file/choosing_file.hpp"
+#include "file/own_part_read.hpp"
 #include "file/own_part_write.hpp"
+#include "file/page.hpp"
 #include "file/scene.hpp"
 #include "file/value_text.hpp"
 
@@ -59,12 +61,6 @@ std::string_view table_comment(std::string_view table) {
 
 std::string described(const Parameter& parameter) {
     return parameter.help + " (" + range_text(parameter) + ")";
-}
-
-std::string markdown(std::string text) {
-    for (std::size_t at = 0; (at = text.find('|', at)) != std::string::npos; at += 2)
-        text.insert(at, 1, '\\');
-    return text;
 }
 
 std::string default_text(const Parameter& parameter) {
@@ -144,10 +140,17 @@ std::string key_table() {
         "| key | meaning | unit | default | range |\n"
         "| --- | --- | --- | --- | --- |\n";
     for (const Parameter& parameter : parameters())
-        text += "| `" + parameter.key + "` | " + markdown(parameter.help) + " | " +
-                unit_text(parameter) + " | " + markdown(default_text(parameter)) + " | " +
-                markdown(range_text(parameter)) + " |\n";
+        text += "| `" + parameter.key + "` | " + markdown_cell(parameter.help) + " | " +
+                unit_text(parameter) + " | " + markdown_cell(default_text(parameter)) + " | " +
+                markdown_cell(range_text(parameter)) + " |\n";
     return text;
+}
+
+std::string key_tables() {
+    return key_table() +
+           "\n| table | key | meaning | default | range |\n"
+           "| --- | --- | --- | --- | --- |\n" +
+           choosing_key_rows() + own_part_key_rows();
 }
 
 }  // namespace podwright

@@ -1,8 +1,6 @@
 #include "file/scene_read.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,6 +13,8 @@
 #include "file/own_mesh.hpp"
 #include "file/own_part_read.hpp"
 #include "file/scene.hpp"
+#include "file/text_check.hpp"
+#include "file/value_read.hpp"
 #include "file/value_text.hpp"
 
 namespace podwright {
@@ -42,13 +42,18 @@ std::vector<std::string> names_in(std::string_view table) {
 }
 
 /// "[left], [right] and [float]"
-std::string listed(const std::vector<std::string>& tables) {
-    std::string text;
-    for (std::size_t i = 0; i < tables.size(); ++i) {
-        if (i > 0) text += i + 1 == tables.size() ? " and " : ", ";
-        text += "[" + tables[i] + "]";
-    }
-    return text;
+std::string in_brackets(std::vector<std::string> tables) {
+    for (std::string& table : tables) table = "[" + table + "]";
+    return listed(tables, "and");
+}
+
+NumberRule number_rule(const Parameter& parameter) {
+    return {parameter.low,
+            parameter.high,
+            std::string(symbol(parameter.unit)),
+            parameter.unit == Unit::count,
+            parameter.unit == Unit::mm,
+            {}};
 }
 
 /// What a value of this parameter looks like.
@@ -60,17 +65,7 @@ std::string wanted(const Parameter& parameter) {
             return "a list of lengths such as [0.3, 0.2], " + range_text(parameter);
         case ValueKind::number: break;
     }
-    if (parameter.unit == Unit::count) return "a whole number, " + range_text(parameter);
-    if (parameter.unit == Unit::mm)
-        return "a length, " + range_text(parameter) +
-               ", as a number or as a text such as \"0.25 in\"";
-    return "a number, " + range_text(parameter);
-}
-
-std::size_t characters(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-    }));
+    return wanted(number_rule(parameter));
 }
 
 /// Fills a setup from a document. Every method throws FileError at its own place.
@@ -105,7 +100,7 @@ private:
             fail_at(name_, entry.place,
                     entry.name + " is a table, not a value; write [" + entry.name +
                         "] on a line of its own and its keys below");
-        fail_at(name_, entry.place, unknown_key(entry.name, "", "outside of the tables"));
+        fail_at(name_, entry.place, about_key(entry.name, "", "outside of the tables"));
     }
 
     /// `own_part = [{ ... }]`: its tables are read as tables.
@@ -153,31 +148,29 @@ private:
             tables.emplace_back("[own_part]");
             fail_at(name_, table.place,
                     "unknown table \"" + shown(table.name) + "\"" +
-                        (hint.empty() ? "; the tables are " + listed(tables) : hint));
+                        (hint.empty() ? "; the tables are " + in_brackets(tables) : hint));
         }
         for (const Entry& entry : table.entries) {
             if (const Parameter* parameter = find_parameter(table.name + "." + entry.name))
                 read_value(*parameter, entry);
             else
                 fail_at(name_, entry.place,
-                        unknown_key(entry.name, table.name, "in [" + table.name + "]"));
+                        about_key(entry.name, table.name, "in [" + table.name + "]"));
         }
     }
 
-    static std::string unknown_key(const std::string& key, const std::string& table,
-                                   const std::string& where) {
-        const std::string what = "unknown key \"" + shown(key) + "\" " + where;
-        if (!table.empty() && belongs_at_top(key)) return what + std::string(top_hint);
-        const std::vector<std::string> here = names_in(table);
-        const std::string hint = did_you_mean(key, here);
-        if (!hint.empty()) return what + hint;
+    static std::string about_key(const std::string& key, const std::string& table,
+                                 const std::string& where) {
         std::vector<std::string> others;
         for (const std::string& other : table_names()) {
             const std::vector<std::string> there = names_in(other);
             if (std::find(there.begin(), there.end(), key) != there.end()) others.push_back(other);
         }
-        if (!others.empty()) return what + "; it belongs in " + listed(others);
-        return what + "; see the key table in scenes/README.md, or print it with podwright keys";
+        return unknown_key(
+            key, where, names_in(table),
+            others.empty()
+                ? "; see the key table in scenes/README.md, or print it with podwright keys"
+                : "; it belongs in " + in_brackets(others));
     }
 
     void read_value(const Parameter& parameter, const Entry& entry) {
@@ -186,7 +179,9 @@ private:
             case ValueKind::text: return read_text(parameter, node);
             case ValueKind::choice: return read_choice(parameter, node);
             case ValueKind::list: return read_list(parameter, node);
-            case ValueKind::number: return parameter.set(setup_, number(parameter, node));
+            case ValueKind::number:
+                return parameter.set(
+                    setup_, read_number(node, number_rule(parameter), parameter.key, name_));
         }
     }
 
@@ -223,36 +218,10 @@ private:
                     parameter.key + " has " + std::to_string(node.items.size()) +
                         " elements; it must have " + range_text(parameter));
         std::vector<double> list;
-        for (const Node& item : node.items) list.push_back(number(parameter, item));
+        for (const Node& item : node.items)
+            list.push_back(read_number(item, number_rule(parameter),
+                                       element_name(parameter.key, list.size()), name_));
         parameter.set_list(setup_, std::move(list));
-    }
-
-    /// A number of the document in the parameter's unit, in range.
-    double number(const Parameter& parameter, const Node& node) const {
-        double value = node.number;
-        std::string written = number_text(value);
-        if (node.kind == NodeKind::text && parameter.unit == Unit::mm) {
-            const auto length = parse_length(node.text);
-            if (!length)
-                fail_at(name_, node.place,
-                        parameter.key + " is \"" + shown(node.text) +
-                            "\", which is not a length; write a number in mm or, for example, "
-                            "\"0.25 in\" or \"6.35 mm\"");
-            value = *length;
-            written = "\"" + shown(node.text) + "\"";
-        } else if (node.kind != NodeKind::number) {
-            wrong_kind(parameter, node);
-        }
-        const bool whole = std::isfinite(value) && value == std::floor(value);
-        const bool counts = parameter.unit == Unit::count;
-        if (!std::isfinite(value) || value < parameter.low || value > parameter.high ||
-            (counts && !whole))
-            fail_at(name_, node.place,
-                    parameter.key + " is " + written + "; it must be " +
-                        (counts ? "a whole number, " : "") +
-                        (parameter.kind == ValueKind::list ? "a list of " : "") +
-                        range_text(parameter));
-        return value;
     }
 
     void require_tables() const {
@@ -270,7 +239,7 @@ private:
         const bool nothing = document_.tables.empty() && document_.top.empty();
         fail_at(name_, document_.end,
                 (nothing ? "the file describes nothing; missing parts: " : "missing parts: ") +
-                    listed(missing) + "; add the table" + (missing.size() > 1 ? "s" : "") +
+                    in_brackets(missing) + "; add the table" + (missing.size() > 1 ? "s" : "") +
                     " with the keys that scenes/README.md marks as required");
     }
 

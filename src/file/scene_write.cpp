@@ -13,6 +13,7 @@
 #include "file/scene.hpp"
 #include "file/scene_complete.hpp"
 #include "file/scene_read.hpp"
+#include "file/text_lines.hpp"
 #include "file/value_text.hpp"
 
 namespace podwright {
@@ -93,8 +94,8 @@ private:
     void remove(const Parameter& parameter, const Entry& entry) {
         const TableNode* table = document_.find_table(table_of(parameter.key));
         if (!table || !table->inlined) {
-            const std::size_t begin = line_begin(entry.span.begin);
-            edits_.push_back({{begin, line_end(entry.value.span.end)}, ""});
+            const std::size_t begin = line_begin(text_, entry.span.begin);
+            edits_.push_back({{begin, line_end(text_, entry.value.span.end)}, ""});
             return;
         }
         const auto at = static_cast<std::size_t>(&entry - table->entries.data());
@@ -106,23 +107,13 @@ private:
         edits_.push_back({span, ""});
     }
 
-    std::size_t line_begin(std::size_t at) const {
-        const std::size_t found = at == 0 ? std::string_view::npos : text_.rfind('\n', at - 1);
-        return found == std::string_view::npos ? 0 : found + 1;
-    }
-    /// After the line break.
-    std::size_t line_end(std::size_t at) const {
-        const std::size_t found = text_.find('\n', at);
-        return found == std::string_view::npos ? text_.size() : found + 1;
-    }
-
     /// Where keys outside of tables go if there are none yet: below the comment that opens the
     /// file, as long as an empty line parts it from what follows.
     std::size_t top() const {
         std::size_t at = 0;
-        while (at < text_.size() && text_[at] == '#') at = line_end(at);
+        while (at < text_.size() && text_[at] == '#') at = line_end(text_, at);
         const bool parted = at < text_.size() && (text_[at] == '\n' || text_[at] == '\r');
-        return parted ? line_end(at) : 0;
+        return parted ? line_end(text_, at) : 0;
     }
 
     using Added = std::pair<std::string, std::vector<const Parameter*>>;
@@ -148,11 +139,11 @@ private:
         std::string lines;
         if (entries && !entries->empty()) {
             const Entry& last = entries->back();
-            const std::size_t begin = line_begin(last.span.begin);
+            const std::size_t begin = line_begin(text_, last.span.begin);
             prefix = text_.substr(begin, last.span.begin - begin);
-            at = line_end(last.value.span.end);
+            at = line_end(text_, last.value.span.end);
         } else if (table) {
-            at = line_end(table->span.end);
+            at = line_end(text_, table->span.end);
         } else if (!name.empty()) {
             at = text_.size();
             lines = newline_ + "[" + name + "]" + newline_;

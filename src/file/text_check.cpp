@@ -37,13 +37,16 @@ std::size_t character_length(std::string_view text, std::size_t i) {
 void step(Place& place, char c) {
     if (c == '\n')
         place = {place.line + 1, 1};
-    else if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U)
+    else if (starts_character(c))
         ++place.column;
 }
 
 void check_characters(std::string_view text, std::string_view name) {
     if (text.substr(0, 2) == "\xFF\xFE" || text.substr(0, 2) == "\xFE\xFF")
         fail_at(name, {}, "the text is UTF-16; save it as UTF-8");
+    // Without a mark every second byte of a text in Latin letters is 0.
+    if (text.size() > 1 && (text[0] == '\0') != (text[1] == '\0'))
+        fail_at(name, {}, "the text looks like UTF-16; save it as UTF-8");
     Place place;
     for (std::size_t i = 0; i < text.size();) {
         const std::size_t length = character_length(text, i);
@@ -54,6 +57,10 @@ void check_characters(std::string_view text, std::string_view name) {
             fail_at(
                 name, place,
                 "this is not a text file (it holds a control character); a scene is plain text");
+        if (code == '\r' && text.substr(i + 1, 1) != "\n")
+            fail_at(name, place,
+                    "a line that ends in a carriage return alone; save the text with the line "
+                    "breaks LF or CR LF");
         step(place, text[i]);
         i += length;
     }
@@ -137,6 +144,10 @@ private:
 };
 
 }  // namespace
+
+std::size_t characters(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), starts_character));
+}
 
 std::size_t obeyed_length(std::string_view text) {
     const auto byte = [&](std::size_t i) -> unsigned {

@@ -10,6 +10,14 @@ namespace podwright {
 /// follow it until the stack is used up.
 void check_text(std::string_view text, std::string_view name);
 
+/// Whether a byte of UTF-8 is the first of a character.
+inline bool starts_character(char byte) {
+    return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;
+}
+
+/// Characters of `text`, not bytes.
+std::size_t characters(std::string_view text);
+
 /// Bytes of the character that `text` begins with if a terminal would obey it instead of showing
 /// it: a control character (C0, DEL, C1) or one that turns the direction of reading (Unicode
 /// Standard Annex 9, explicit formatting). 0 for any other.

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "file/value_read.hpp"
+
 namespace podwright {
 
 namespace {
@@ -139,14 +141,7 @@ bool same_value(const Parameter& parameter, const Setup& a, const Setup& b) {
 std::string range_text(const Parameter& parameter) {
     if (parameter.kind == ValueKind::text)
         return "at most " + std::to_string(parameter.longest) + " characters";
-    if (parameter.kind == ValueKind::choice) {
-        std::string text;
-        for (std::size_t i = 0; i < parameter.options.size(); ++i) {
-            if (i > 0) text += i + 1 == parameter.options.size() ? " or " : ", ";
-            text += parameter.options[i];
-        }
-        return text;
-    }
+    if (parameter.kind == ValueKind::choice) return listed(parameter.options, "or");
     std::string text = number_text(parameter.low) + " to " + number_text(parameter.high);
     if (const std::string_view unit = symbol(parameter.unit); !unit.empty())
         text += " " + std::string(unit);

@@ -208,7 +208,7 @@ std::string words(const Circumstance& when) {
     if (when.worn_left != when.worn_right)
         add(std::string("worn ") + (when.worn_left ? "left" : "right") + " tyre");
     if (when.roll != 0)
-        add(fixed(std::abs(degrees(when.roll)), 1) + " deg of roll to the " +
+        add(fixed(std::abs(degrees(when.roll)), 1) + "° of roll to the " +
             (when.roll > 0 ? "right" : "left"));
     return text.empty() ? "as it stands" : text;
 }

@@ -34,7 +34,7 @@ struct Circumstance {
     double roll = 0;  ///< of the pod, rad, positive: left side up
 };
 
-/// In words: "axle at the left end of its float, worn tyres, 1.0 deg of roll to the right".
+/// In words: "axle at the left end of its float, worn tyres, 1.0° of roll to the right".
 std::string words(const Circumstance&);
 
 /// A pair of parts that is not meant to touch.

@@ -4,6 +4,7 @@
 #include <exception>
 #include <optional>
 #include <ostream>
+#include <tuple>
 
 #include "evaluate/evaluate.hpp"
 #include "file/asset.hpp"
@@ -15,6 +16,7 @@
 #include "file/scene.hpp"
 #include "main/command_names.hpp"
 #include "main/progress.hpp"
+#include "main/usage.hpp"
 
 namespace podwright {
 
@@ -26,19 +28,19 @@ struct Options {
     bool json = false;
     bool inches = false;
     bool effects = false;
-    std::string against;
+    std::optional<std::string> against;
     std::string output;
     std::string size = "1280x720";
     std::string view = "axle";
-    double explode = 0;
+    std::string explode = "0";
     bool cutaway = false;
     bool labels = false;
     bool dark = false;
-    std::string ghost;
-    std::string load;
+    std::optional<std::string> ghost;
+    std::optional<std::string> load;
     std::string motion = "turntable";
-    int rate = 25;
-    double seconds = 6;
+    std::string rate = "25";
+    std::string seconds = "6";
 };
 
 std::string listed(std::span<const std::string_view> names) {
@@ -48,37 +50,22 @@ std::string listed(std::span<const std::string_view> names) {
     return text;
 }
 
-/// A whole number of at most four digits.
-std::optional<int> small_number(std::string_view digits) {
-    if (digits.empty() || digits.size() > 4) return std::nullopt;
-    int value = 0;
-    for (const char c : digits) {
-        if (c < '0' || c > '9') return std::nullopt;
-        value = 10 * value + (c - '0');
-    }
-    return value;
+LengthUnit shown_unit(const Options& options) {
+    return options.inches ? LengthUnit::inch : LengthUnit::mm;
 }
 
-void read_size(const std::string& text, PictureRequest& request) {
-    const std::size_t cross = text.find_first_of("xX");
-    const auto width = small_number(std::string_view(text).substr(0, cross));
-    const auto height = cross == std::string::npos
-                            ? std::nullopt
-                            : small_number(std::string_view(text).substr(cross + 1));
-    constexpr int least = 64;
-    constexpr int most = 8192;
-    if (!width || !height || *width < least || *width > most || *height < least || *height > most)
-        throw UsageError("--size is \"" + text +
-                         "\"; it must be WIDTHxHEIGHT, each 64 to 8192, such as 1280x720");
-    request.width = *width;
-    request.height = *height;
+/// The scene that an option names.
+Setup scene_given(const char* option, const std::string& path) {
+    if (path.empty())
+        throw UsageError(std::string(option) + " is empty; it must be the name of a scene file");
+    return read_scene(path);
 }
 
 int report(const Options& options, std::ostream& out) {
     const Setup setup = read_scene(options.scene);
     Meter meter(asset_library());
     Asked asked;
-    asked.shown = options.inches ? LengthUnit::inch : LengthUnit::mm;
+    asked.shown = shown_unit(options);
     asked.meter = &meter;
     constexpr double everything = 1e9;
     if (options.json) asked.horizon = everything;
@@ -88,7 +75,8 @@ int report(const Options& options, std::ostream& out) {
     ReportAsked more;
     more.effects = options.effects;
     std::optional<Setup> against;
-    if (!options.against.empty()) more.against = &against.emplace(read_scene(options.against));
+    if (options.against)
+        more.against = &against.emplace(scene_given("--against", *options.against));
     const Evaluation evaluation = evaluate(setup, asked);
     out << (options.json ? report_json(setup, evaluation, more)
                          : report_text(setup, evaluation, options.inches, more));
@@ -104,7 +92,7 @@ int report(const Options& options, std::ostream& out) {
 ChooseOptions choose_options(const Options& options, Meter& meter, Progress& progress) {
     ChooseOptions asked;
     asked.meter = &meter;
-    asked.shown = options.inches ? LengthUnit::inch : LengthUnit::mm;
+    asked.shown = shown_unit(options);
     asked.watch = progress.watch();
     return asked;
 }
@@ -157,24 +145,23 @@ LoadCase load_case(const std::string& name, std::span<const std::string_view> lo
 /// What a picture and a recording are asked for alike.
 PictureRequest picture_request(const Options& options, const Graphics& graphics) {
     PictureRequest request;
-    read_size(options.size, request);
+    std::tie(request.width, request.height) = size_given(options.size);
     const auto views = graphics.views;
     if (std::find(views.begin(), views.end(), options.view) == views.end()) {
         const std::vector<std::string> known(views.begin(), views.end());
         throw UsageError("--view is \"" + options.view + "\"; it must be one of " + listed(views) +
                          did_you_mean(options.view, known));
     }
-    if (!(options.explode >= 0 && options.explode <= 1))
-        throw UsageError("--explode is out of range; it must be 0 to 1");
     request.view = options.view;
-    request.explode = options.explode;
+    request.explode = number_given("--explode", options.explode, 0, 1, "a number, 0 to 1");
     request.cutaway = options.cutaway;
     request.labels = options.labels;
     request.dark = options.dark;
+    request.shown = shown_unit(options);
     request.output = options.output;
     request.setup = read_scene(options.scene);
-    if (!options.load.empty()) request.load = load_case(options.load, graphics.loads);
-    if (!options.ghost.empty()) request.ghost = read_scene(options.ghost);
+    if (options.load) request.load = load_case(*options.load, graphics.loads);
+    if (options.ghost) request.ghost = scene_given("--ghost", *options.ghost);
     return request;
 }
 
@@ -196,21 +183,21 @@ void check_motion(const std::string& motion, std::span<const std::string_view> w
 
 int record(const Options& options, const Graphics& graphics) {
     RecordingRequest request;
+    if (options.output.empty())
+        throw UsageError("-o is empty; it must end in .webp, or be the name of a new folder");
     check_motion(options.motion, graphics.motions);
     const std::string ending = std::filesystem::path(options.output).extension().string();
     if (!ending.empty() && ending != ".webp")
         throw UsageError("-o is \"" + options.output +
                          "\"; it must end in .webp, or be the name of a new folder");
     constexpr int fastest = 60;
-    if (options.rate < 1 || options.rate > fastest)
-        throw UsageError("--rate is out of range; it must be 1 to 60");
+    request.rate = whole_number_given("--rate", options.rate, 1, fastest);
+    constexpr double shortest = 1e-3;
     constexpr double longest = 120;
-    if (!(options.seconds > 0 && options.seconds <= longest))
-        throw UsageError("--seconds is out of range; it must be more than 0, at most 120");
+    request.seconds =
+        number_given("--seconds", options.seconds, shortest, longest, "a number, 0.001 to 120");
     request.picture = picture_request(options, graphics);
     request.motion = options.motion;
-    request.rate = options.rate;
-    request.seconds = options.seconds;
     graphics.write_recording(request);
     return exit_clean;
 }
@@ -229,6 +216,13 @@ int window(const Options& options, const Graphics& graphics) {
     return exit_clean;
 }
 
+/// An option whose empty value is a mistake and not the same as none.
+CLI::Option* add_name(CLI::App& command, const char* option, std::optional<std::string>& name,
+                      const std::string& help) {
+    return command.add_option_function<std::string>(
+        option, [&name](const std::string& given) { name = given; }, help);
+}
+
 void add_report(CLI::App& app, Options& options) {
     CLI::App* command = app.add_subcommand("report", "Prints readings and findings of a scene.");
     command->add_option("SCENE", options.scene, "scene file (TOML)")->required();
@@ -236,9 +230,8 @@ void add_report(CLI::App& app, Options& options) {
     command->add_flag("--inches", options.inches, "print lengths in inches");
     command->add_flag("--effects", options.effects,
                       "add what one more of each adjuster does to each reading");
-    command
-        ->add_option("--against", options.against,
-                     "another scene: add what differs from it, and what follows from that")
+    add_name(*command, "--against", options.against,
+             "another scene: add what differs from it, and what follows from that")
         ->type_name("SCENE");
     command->footer("Exit code: 0 nothing or only notes, 1 cautions, 2 stops, 3 could not run.");
 }
@@ -266,13 +259,13 @@ void add_what_is_shown(CLI::App& command, Options& options, const Graphics& grap
         ->type_name("0..1");
     command.add_flag("--cutaway", options.cutaway, "cut the parts open along the axle");
     command.add_flag("--labels", options.labels, "draw dimensions, loupe and findings");
+    command.add_flag("--inches", options.inches, "write lengths in inches");
     command.add_flag("--dark", options.dark, "a dark surround");
-    command
-        .add_option("--load", options.load,
-                    "the axle as it is bent and wound up under a load, enlarged, one of " +
-                        listed(graphics.loads))
+    add_name(command, "--load", options.load,
+             "the axle as it is bent and wound up under a load, enlarged, one of " +
+                 listed(graphics.loads))
         ->type_name("NAME");
-    command.add_option("--ghost", options.ghost, "another scene, shown as a ghost behind it")
+    add_name(command, "--ghost", options.ghost, "another scene, shown as a ghost behind it")
         ->type_name("SCENE");
 }
 
@@ -301,7 +294,7 @@ void add_record(CLI::App& app, Options& options, const Graphics& graphics) {
     command->add_option("--rate", options.rate, "pictures a second, 1 to 60")
         ->capture_default_str()
         ->type_name("N");
-    command->add_option("--seconds", options.seconds, "how long it takes, at most 120")
+    command->add_option("--seconds", options.seconds, "how long it takes, 0.001 to 120")
         ->capture_default_str()
         ->type_name("S");
     add_what_is_shown(*command, options, graphics);
@@ -309,6 +302,7 @@ void add_record(CLI::App& app, Options& options, const Graphics& graphics) {
 
 void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
     app.name("podwright");
+    app.option_defaults()->disable_flag_override();
     app.set_version_flag("--version", "podwright " + std::string(version()));
     app.add_option("SCENE", options.scene,
                    "scene file to open (TOML); without one, the first look");
@@ -323,7 +317,7 @@ void add_all(CLI::App& app, Options& options, const Graphics& graphics) {
     add_record(app, options, graphics);
     app.add_subcommand("materials",
                        "Prints the materials with their values and sources, as a Markdown table.");
-    app.add_subcommand("keys", "Prints every key of a scene file, as a Markdown table.");
+    app.add_subcommand("keys", "Prints every key of a scene file, as Markdown tables.");
     app.require_subcommand(0, 1);
     app.footer("Without a command the window opens.");
 }
@@ -339,15 +333,23 @@ int run(CLI::App& app, const Options& options, const Graphics& graphics, std::os
         return exit_clean;
     }
     if (app.got_subcommand("keys")) {
-        out << key_table();
+        out << key_tables();
         return exit_clean;
     }
+    if (options.scene.empty() && app.count("SCENE") > 0)
+        throw UsageError("SCENE is empty; it must be the name of a scene file");
     return window(options, graphics);
 }
 
 int fail(std::ostream& errors, std::string_view what) {
     errors << harmless(what) << "\n";
     return exit_failed;
+}
+
+/// `code`, if all that was written to `out` has arrived.
+int written(int code, std::ostream& out, std::ostream& errors) {
+    out.flush();
+    return out ? code : fail(errors, "podwright: the output could not be written");
 }
 
 int parse_and_run(std::span<const std::string> arguments, const Graphics& graphics,
@@ -358,15 +360,12 @@ int parse_and_run(std::span<const std::string> arguments, const Graphics& graphi
     try {
         app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
     } catch (const CLI::Success& asked) {
-        return app.exit(asked, out, errors) == 0 ? exit_clean : exit_failed;
+        return written(app.exit(asked, out, errors) == 0 ? exit_clean : exit_failed, out, errors);
     } catch (const CLI::ParseError& error) {
         check_command(arguments, options.scene);
-        return fail(errors, "podwright: " + std::string(error.what()) + "; see podwright --help");
+        return fail(errors, usage_mistake(app, error));
     }
-    const int code = run(app, options, graphics, out);
-    out.flush();
-    if (!out) return fail(errors, "podwright: the output could not be written");
-    return code;
+    return written(run(app, options, graphics, out), out, errors);
 }
 
 }  // namespace

@@ -42,7 +42,7 @@ bool Progress::go_on(const std::string& doing) {
     if (for_a_person_ && now - began_ > patience && now - said_ > patience) {
         said_ = now;
         const double seconds = std::chrono::duration<double>(now - began_).count();
-        say(doing + ", " + fixed(seconds, 1) + " s; Ctrl-C stops");
+        say(harmless(doing) + ", " + fixed(seconds, 1) + " s; Ctrl-C stops");
     }
     return !interrupted();
 }

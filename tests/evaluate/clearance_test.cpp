@@ -319,7 +319,7 @@ TEST_CASE("a meter's answers do not depend on what it measured before") {
 TEST_CASE("the worst case is said in words") {
     CHECK(words({}) == "as it stands");
     CHECK(words({-1, true, true, true, radians(-1.5)}) ==
-          "axle at the right end of its float, at some turn, worn tyres, 1.5 deg of roll to the "
+          "axle at the right end of its float, at some turn, worn tyres, 1.5° of roll to the "
           "left");
     CHECK(words({0, false, false, true, 0}) == "worn right tyre");
 }

@@ -68,7 +68,7 @@ TEST_CASE("the JSON report has its fields, in their order") {
           R"({"a":"spur","b":"ground","gap":2.0,"need":1.5,"point_a":[0.0,-36.0,2.5],)"
           R"("point_b":[0.0,-36.0,0.5],"status":"ok","envelope":{"gap":1.0,"need":1.5,)"
           R"("point_a":[0.0,-36.0,2.5],"point_b":[0.0,-36.0,1.5],"status":"caution",)"
-          R"("when":"worn tyres, 1.0 deg of roll to the right"}})");
+          R"("when":"worn tyres, 1.0° of roll to the right"}})");
 
     const auto& reading = json["readings"]["float.nominal"];
     CHECK(reading.dump() ==
