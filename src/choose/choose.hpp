@@ -69,16 +69,27 @@ struct Choice {
     std::size_t looked_at = 0;   ///< whole builds that were calculated
     std::size_t measured = 0;    ///< of which clearances were measured
     bool stopped = false;        ///< cut short: what is listed is right, but there may be more
-    bool gave_up = false;        ///< the same, for want of patience
+    bool gave_up =
+        false;  ///< for want of patience not all was seen: the best are those of what was
+    bool rest_gave_up = false;  ///< not all was seen that front and trades are picked from
     /// What rules are about that no build was held against (see Felt): it may break them.
     std::vector<std::string> unjudged;
 };
 
-/// After so many whole builds in a row of which none would do, for reasons that only a whole build
-/// shows, the search gives up. All builds of a box of usual size are a few seconds' work.
+/// When a search gives up; counted in builds and not by the clock, so that it gives up at the same
+/// one on every machine. All builds of a box of usual size are a few seconds' work.
 struct Patience {
+    /// After so many whole builds in a row of which none would do, for reasons that only a whole
+    /// build shows.
     std::size_t calculated = 50'000;
     std::size_t measured = 20'000;
+    /// After so many whole builds, where a goal on clearances is asked for and any of them would
+    /// do: with a goal that cannot be met every build might be the best. Front and trades together
+    /// have half as many.
+    std::size_t compared = 2'000;
+    /// After so many stacks with holders, counting each of their pairs: that many can be begun
+    /// without any that is cheap enough to be made whole.
+    std::size_t begun = 4'000'000;
 };
 
 struct Watch {

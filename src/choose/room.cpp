@@ -42,23 +42,31 @@ std::optional<double> Room::of(const Setup& setup) {
         least = clearance.margin();
         tightest = &clearance;
     }
-    if (tightest) {
-        const std::pair<std::string, std::string> pair{tightest->a, tightest->b};
-        tight_.erase(std::remove(tight_.begin(), tight_.end(), pair), tight_.end());
-        tight_.insert(tight_.begin(), pair);
-        if (tight_.size() > most_tight) tight_.pop_back();
-    }
+    if (tightest) remember_tight(tightest->a, tightest->b);
     return least;
 }
 
-double Room::at_most(const Setup& setup) {
+void Room::remember_tight(const std::string& a, const std::string& b) {
+    const std::pair<std::string, std::string> pair{a, b};
+    tight_.erase(std::remove(tight_.begin(), tight_.end(), pair), tight_.end());
+    tight_.insert(tight_.begin(), pair);
+    if (tight_.size() > most_tight) tight_.pop_back();
+}
+
+std::optional<double> Room::at_most(const Setup& setup) {
     double least = clearance_horizon;
     if (tight_.empty()) return least;
     const Calculated c = calculate(setup);
     const Assembly assembly = assemble(setup, c.stack, c.stance, c.drive);
     for (const auto& [a, b] : tight_) {
         const bool there = assembly.find(a) && (b == ground_key || assembly.find(b));
-        if (there) least = std::min(least, meter_.clearance(setup, assembly, a, b).margin());
+        if (!there) continue;
+        const Clearance clearance = meter_.clearance(setup, assembly, a, b);
+        if (fails(clearance)) {
+            remember_tight(clearance.a, clearance.b);
+            return {};
+        }
+        least = std::min(least, clearance.margin());
     }
     return least;
 }

@@ -20,9 +20,9 @@ public:
     /// less than it needs.
     std::optional<double> of(const Setup& setup);
 
-    /// No smaller than what of() will find: the least of the pairs that were the tightest of late.
-    /// Takes a fraction of the time.
-    double at_most(const Setup& setup);
+    /// No smaller than what of() will find: the least of the pairs that were the tightest of late;
+    /// nothing if one of them has less than it needs. Takes a fraction of the time.
+    std::optional<double> at_most(const Setup& setup);
 
     /// The pair that was too close the last time that there was one, and what it lacked.
     struct Close {
@@ -34,6 +34,7 @@ public:
 
 private:
     bool fails(const Clearance& clearance);
+    void remember_tight(const std::string& a, const std::string& b);
 
     Meter& meter_;
     std::vector<std::pair<std::string, std::string>> suspects_;  ///< the last that failed first

@@ -105,6 +105,7 @@ std::string choice_json(const Setup& today, const Choice& choice) {
                          {"measured", choice.measured},
                          {"stopped", choice.stopped},
                          {"gave_up", choice.gave_up},
+                         {"rest_gave_up", choice.rest_gave_up},
                          {"unjudged", choice.unjudged},
                          {"best", ordered_json::array()},
                          {"front", ordered_json::array()},

@@ -234,6 +234,70 @@ TEST_CASE("a goal on clearances: the answers of brute force that measures every 
     CHECK(builds > 50);
 }
 
+namespace {
+
+/// Thousands of builds, none of which has the clearances that are wanted.
+Setup unreachable_clearance() {
+    Setup s;
+    s.choosing.box.shims = {{0.1, 6}, {0.2, 6}, {0.3, 4}, {0.5, 4}};
+    s.choosing.box.holders = {{0, 2}, {0.5, 2}, {1.0, 2}};
+    s.choosing.box.pinions = {31, 32, 33, 34, 35, 36};
+    s.choosing.box.spurs = {74, 76, 78};
+    s.choosing.box.blades = {0.1, 0.15, 0.2};
+    s.choosing.goals = {{"ride.rear", 4, 0.3, 1}, {"clearance", 3, 0, 1}};
+    return s;
+}
+
+}  // namespace
+
+TEST_CASE("a goal on clearances that no build meets: the best of what was seen, and it says so") {
+    const Setup today = unreachable_clearance();
+    const auto chosen = [&](std::size_t compared) {
+        Meter meter(asset_library());
+        ChooseOptions options;
+        options.meter = &meter;
+        options.patience.compared = compared;
+        return choose(today, options);
+    };
+    constexpr std::size_t few = 60;
+    const Choice choice = chosen(few);
+    CHECK(choice.gave_up);
+    CHECK_FALSE(choice.stopped);
+    CHECK(choice.looked_at == few);
+    REQUIRE(choice.best.size() == 10);
+    for (std::size_t k = 1; k < choice.best.size(); ++k)
+        CHECK(choice.best[k - 1].points <= choice.best[k].points);
+    for (const Answer& answer : choice.best) {
+        // Each by itself is what it says, by measuring it anew.
+        Meter meter(asset_library());
+        Room room(meter);
+        CHECK(answer.room.value() == Approx(room.of(answer.setup).value()).margin(1e-6));
+        CHECK(answer.points > 0);
+    }
+    // What was not looked at is not claimed.
+    CHECK(choice.front.size() == 1);
+    CHECK(choice.trades.empty());
+    REQUIRE(caveats(choice).size() == 1);
+    CHECK(caveats(choice)[0].find("best of the 60 that it looked at") != std::string::npos);
+    // The count decides, not the clock.
+    const Choice again = chosen(few);
+    REQUIRE(again.best.size() == choice.best.size());
+    for (std::size_t k = 0; k < choice.best.size(); ++k)
+        CHECK(same_build(again.best[k].setup, choice.best[k].setup));
+    // Who looks at more finds nothing worse.
+    CHECK(chosen(4 * few).best[0].points <= choice.best[0].points);
+}
+
+TEST_CASE("a search that begins stack after stack for nothing gives up, too") {
+    Meter meter(asset_library());
+    ChooseOptions options;
+    options.meter = &meter;
+    options.patience.begun = 20;  // fewer than one stack has pairs of holders
+    const Choice choice = choose(unreachable_clearance(), options);
+    CHECK(choice.gave_up);
+    CHECK(choice.looked_at < 1000);
+}
+
 TEST_CASE("a trade is the best of brute force for its goal, and then for the others") {
     RandomSetups random(17);
     int trades = 0;

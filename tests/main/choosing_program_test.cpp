@@ -229,10 +229,17 @@ TEST_CASE("choose stops on an interrupt, says so, and gives what it has") {
     const TemporaryFolder folder;
     copy_demo(folder);
     const std::string file = (folder / "parts-box.toml").string();
-    write_bytes(folder / "club-box.toml",
-                "[box]\nshims = [[0.05, 5], [0.1, 5], [0.15, 5], [0.2, 5], [0.25, 5], [0.3, 5]]\n"
-                "holders = [[0, 2], [0.25, 2], [0.5, 2], [0.75, 2], [1, 2], [1.25, 2]]\n"
-                "pinions = [24, 26, 28, 30, 32, 34, 36, 38, 40]\nspurs = [72, 74, 76, 78, 80]\n");
+    std::string box =
+        "[box]\nshims = [[0.05, 4], [0.1, 4], [0.13, 4], [0.15, 4], [0.2, 4], [0.25, 4], [0.3, 4], "
+        "[0.4, 4], [0.5, 4], [0.75, 4]]\n"
+        "holders = [[0, 2], [0.25, 2], [0.5, 2], [0.75, 2], [1, 2], [1.25, 2], [1.5, 2]]\n"
+        "pinions = [26, 27, 28, 29, 30, 31, 32, 33, 34, 35, 36, 37, 38, 39, 40]\n"
+        "spurs = [70, 71, 72, 73, 74, 75, 76, 77, 78, 79, 80, 81, 82]\n";
+    for (int i = 0; i < 6; ++i)
+        box += "[[box_wheel]]\nname = \"wheel " + std::to_string(i) +
+               "\"\ninset = " + std::to_string(-4.5 + 0.25 * i) + "\n[[box_tyre]]\nname = \"tyre " +
+               std::to_string(i) + "\"\ndiameter = " + std::to_string(43.0 - 0.2 * i) + "\n";
+    write_bytes(folder / "club-box.toml", box);
     write_bytes(file, bytes_of(file) +
                           "\n[[goal]]\nreading = \"clearance\"\ntarget = 1.0\nweight = 1000\n");
     const std::string out = (folder / "out").string();
