@@ -41,14 +41,17 @@ struct Blame {
             text;       ///< "ride height: 5.40 mm at best, 0.40 mm more than the 5.00 mm allowed"
         Setup nearest;  ///< the build that comes nearest to it and keeps all other limits
     };
-    std::vector<Obstacle> obstacles;  ///< each alone is to blame; empty if no single one is
-    bool gave_up = false;  ///< too much failed that only a whole build shows: there may be another
-                           ///< obstacle
+    std::vector<Obstacle> obstacles;  ///< each alone is to blame; empty if none was found to be
+    /// Those of which it was not found out, as too much failed that only a whole build shows.
+    std::vector<Limit> unknown;
+    bool gave_up = false;  ///< the search for a build had given up itself
     struct Addition {
         std::string text;  ///< "2 x 1.50 mm holder"
         Answer answer;     ///< the best build with it
     };
     std::optional<Addition> addition;  ///< the smallest to the box with which something fits
+    /// What is known of additions where there is none.
+    enum class Additions { none_helps, not_tried, not_found_out } additions = Additions::none_helps;
 };
 
 /// The best build if one goal came before all others, which then only decide between equals: an end
@@ -112,6 +115,10 @@ struct ChooseOptions {
 /// counts, and an answer breaks no limit (see Limit). Order: points, then fewest shims, then fewest
 /// changes from `setup`, then the order of the box. `setup` must be free of conflicts.
 Choice choose(const Setup& setup, const ChooseOptions& options = {});
+
+/// What was found out about what is in the way where nothing fits, but for the obstacles and the
+/// addition themselves, in sentences.
+std::vector<std::string> found_out(const Blame& blame);
 
 /// What the user must know of a choice before they trust it, in sentences; none if nothing.
 std::vector<std::string> caveats(const Choice& choice);

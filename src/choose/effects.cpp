@@ -96,9 +96,12 @@ void add_other_steps(const Setup& setup, LengthUnit shown, std::vector<Step>& st
     }
 }
 
-bool sets_mesh_again(const std::string& key) { return key.rfind("gears.", 0) == 0; }
-
 }  // namespace
+
+bool sets_mesh_again(const std::string& key) {
+    // Along the axle the same gears keep their distance.
+    return key.rfind("gears.", 0) == 0 && key != "gears.spur_offset" && key != "gears.face_width";
+}
 
 Setup clamped(Setup setup) {
     if (setup.motor.clamped_at) return setup;

@@ -36,6 +36,12 @@ struct DayPlan {
 /// whose clearances do not hold is only made where no other does.
 DayPlan plan_day(const Setup& setup, const ChooseOptions& options = {});
 
+/// What the user must know of a plan before they trust it, in sentences; none if nothing.
+std::vector<std::string> caveats(const DayPlan& plan, LengthUnit shown);
+
+/// How many of its runs break a limit.
+int broken_runs(const DayPlan& plan);
+
 /// What a plan is compared by.
 struct PlanCost {
     std::int64_t points = 0;  ///< millionths

@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "choose/care.hpp"
 #include "core/text.hpp"
 #include "file/choose_report.hpp"
 #include "file/page.hpp"
@@ -46,10 +47,12 @@ ordered_json run_json(const RunPlan& run) {
 }
 
 std::string wear_text(const char* side, const Wear& wear, LengthUnit unit) {
-    return std::string(side) + " " + length(wear.start, unit) + ", " + length(wear.per_run, unit) +
-           " a run" +
-           (wear.fitted ? " (fitted, standard deviation " + length(wear.deviation, unit) + ")"
-                        : "");
+    std::string text = std::string(side) + " " + length(wear.start, unit) + ", ";
+    if (wear.per_run == 0) return text + "no wear";
+    text += length(wear.per_run, unit) + " a run";
+    if (wear.deviation > 0)
+        return text + " (fitted, standard deviation " + length(wear.deviation, unit) + ")";
+    return text + (wear.fitted ? " (fitted)" : "");
 }
 
 std::string run_text(const RunPlan& run, LengthUnit unit) {
@@ -64,7 +67,7 @@ std::string run_text(const RunPlan& run, LengthUnit unit) {
                        holder(run.setup.left) + " / " + holder(run.setup.right) + ", pinion " +
                        std::to_string(run.setup.gears.pinion) + ": ride " +
                        length(c.stance.ride, unit) + ", rollout " + length(c.drive.rollout, unit);
-    if (run.room) line += ", least room " + length(*run.room, unit) + " more than needed";
+    if (run.room) line += ", clearances at least " + length(*run.room, unit) + " more than needed";
     std::string text = head + wrapped(line, columns(head)) + "\n";
     const std::string space(columns(head), ' ');
     for (int i = 0; i < limit_count; ++i)
@@ -88,6 +91,7 @@ std::string plan_json(const Setup& today, const DayPlan& plan) {
                          {"points", plan.points},
                          {"changes", plan.changes},
                          {"stopped", plan.stopped},
+                         {"caveats", caveats(plan, LengthUnit::mm)},
                          {"runs", ordered_json::array()}};
     for (const RunPlan& run : plan.runs) root["runs"].push_back(run_json(run));
     return root.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
@@ -101,8 +105,13 @@ std::string plan_text(const Setup& today, const DayPlan& plan, bool inches) {
                         wear_text("right", plan.right, unit) + ".",
                     7) +
             "\n";
+    for (const std::string& caveat : caveats(plan, unit)) text += wrapped(caveat, 0) + "\n";
+    const int broken = broken_runs(plan);
     text += std::to_string(plan.changes) + " change" + (plan.changes == 1 ? "" : "s") +
             " over the day, " + fixed(plan.points, 3) + " points lost outside of bands and limits" +
+            (broken > 0 ? "; " + std::to_string(broken) + " of " +
+                              std::to_string(plan.runs.size()) + " runs break a limit"
+                        : "") +
             (plan.stopped ? "; stopped before all clearances were looked at" : "") + ".\n\n";
     for (const RunPlan& run : plan.runs) text += run_text(run, unit);
     if (static_cast<int>(plan.runs.size()) < plan.runs_asked)

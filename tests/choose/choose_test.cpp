@@ -429,6 +429,74 @@ TEST_CASE("nothing fits: the limit to blame and the smallest addition") {
               .empty());
 }
 
+namespace {
+
+/// So many ways to make it narrow that the search for the narrowest gives up: hubs and wheels come
+/// too close.
+Setup too_wide() {
+    Setup s;
+    PartsBox& box = s.choosing.box;
+    box.shims = {{0.05, 4}, {0.1, 4}, {0.15, 4}, {0.2, 4}, {0.25, 4}, {0.3, 4}};
+    box.holders = {{0, 2}, {0.25, 2}, {0.5, 2}, {0.75, 2}};
+    for (int z = 26; z < 34; ++z) box.pinions.push_back(z);
+    for (int z = 70; z < 76; ++z) box.spurs.push_back(z);
+    box.blades = {0.1, 0.15, 0.2};
+    for (int i = 0; i < 3; ++i) {
+        box.wheels.push_back({"w" + std::to_string(i), -4.5 + 0.25 * i, {}, 2});
+        box.tyres.push_back({"t" + std::to_string(i), 43.0 - 0.2 * i, {}, {}, {}, "", 2});
+    }
+    s.choosing.goals = {{"ride.rear", 4, 0.3, 1}};
+    s.event.width_max = 100;
+    return s;
+}
+
+std::string sentences(const Blame& blame) {
+    std::string text;
+    for (const std::string& sentence : found_out(blame)) text += sentence + "\n";
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("a limit alone in the way is blamed where the nearest build is not found, too") {
+    Meter meter(asset_library());
+    ChooseOptions options;
+    options.meter = &meter;
+    const Choice choice = choose(too_wide(), options);
+    REQUIRE(choice.blame);
+    const Blame& blame = *choice.blame;
+    REQUIRE(blame.obstacles.size() == 1);
+    INFO(blame.obstacles[0].text << "\n" << sentences(blame));
+    CHECK(blame.obstacles[0].limit == Limit::width);
+    // That build keeps all else.
+    Limits only_width;
+    only_width.add(Limit::width);
+    const Setup& build = blame.obstacles[0].nearest;
+    CHECK(build.event.width_max == 100);
+    CHECK(broken(build, calculate(build)) == only_width);
+    Room room(meter);
+    CHECK(room.of(build));
+    CHECK(sentences(blame).find("No single limit") == std::string::npos);
+}
+
+TEST_CASE("nothing is claimed of limits and parts that was not found out") {
+    Blame blame;
+    CHECK(sentences(blame).find("No single limit is to blame") == 0);
+    CHECK(sentences(blame).find("No one or two parts alike would help") != std::string::npos);
+    blame.unknown = {Limit::width, Limit::clearances};
+    blame.additions = Blame::Additions::not_found_out;
+    CHECK(sentences(blame).find("No single") == std::string::npos);
+    CHECK(sentences(blame).find("whether overall width or clearances alone is in the way.") !=
+          std::string::npos);
+    CHECK(sentences(blame).find("No one or two") == std::string::npos);
+    CHECK(sentences(blame).find("was not found out") != std::string::npos);
+    blame = {};
+    blame.gave_up = true;
+    blame.additions = Blame::Additions::not_tried;
+    CHECK(sentences(blame).find("No single") == std::string::npos);
+    CHECK(sentences(blame).find("was not tried") != std::string::npos);
+}
+
 TEST_CASE("a search that is told to stop says so and stops") {
     RandomSetups random(15);
     const Setup today = random_problem(random);
