@@ -85,6 +85,7 @@ void DayTable::fill(int run) {
     for (const Term term :
          {Term::axial_float, Term::width, Term::shift, Term::track, Term::left, Term::right})
         of_stack.points += ask(term).points(value_of(term, of_run)).value_or(0);
+    fixed_.push_back(of_stack.points);
     std::vector<OfGear> of_gear;
     for (std::size_t g = 0; g < gear_count(); ++g) {
         lists_.set_gears(setup, g);
@@ -288,6 +289,7 @@ DayPlan plan_day(const Setup& setup, const ChooseOptions& options) {
                 if (!margin) one.broken.add(Limit::clearances);
             }
         plan.points += one.points;
+        plan.fixed_points += static_cast<double>(table.fixed(run)) / point;
         plan.changes += one.changes;
         before = one.setup;
         plan.runs.push_back(std::move(one));

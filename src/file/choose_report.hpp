@@ -19,8 +19,8 @@ std::string choice_json(const Setup& today, const Choice& choice);
 std::string choice_text(const Setup& today, const Choice& choice, bool inches);
 
 /// `podwright`, `setup`, `wear_left`, `wear_right` (`start`, `per_run`, `fitted`), `points`,
-/// `changes`, `caveats`, `runs` (list: `run`, `left`, `right`, holders and pinion, `ride`,
-/// `rollout`, `room`, `points`, `broken`, `steps`).
+/// `fixed_points` (of them by what no choice changes), `changes`, `caveats`, `runs` (list: `run`,
+/// `left`, `right`, holders and pinion, `ride`, `rollout`, `room`, `points`, `broken`, `steps`).
 std::string plan_json(const Setup& today, const DayPlan& plan);
 std::string plan_text(const Setup& today, const DayPlan& plan, bool inches);
 

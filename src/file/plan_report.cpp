@@ -89,6 +89,7 @@ std::string plan_json(const Setup& today, const DayPlan& plan) {
                          {"wear_right", wear_json(plan.right)},
                          {"runs_asked", plan.runs_asked},
                          {"points", plan.points},
+                         {"fixed_points", plan.fixed_points},
                          {"changes", plan.changes},
                          {"stopped", plan.stopped},
                          {"caveats", caveats(plan, LengthUnit::mm)},
@@ -107,12 +108,16 @@ std::string plan_text(const Setup& today, const DayPlan& plan, bool inches) {
             "\n";
     for (const std::string& caveat : caveats(plan, unit)) text += wrapped(caveat, 0) + "\n";
     const int broken = broken_runs(plan);
-    text += std::to_string(plan.changes) + " change" + (plan.changes == 1 ? "" : "s") +
-            " over the day, " + fixed(plan.points, 3) + " points lost outside of bands and limits" +
-            (broken > 0 ? "; " + std::to_string(broken) + " of " +
-                              std::to_string(plan.runs.size()) + " runs break a limit"
-                        : "") +
-            (plan.stopped ? "; stopped before all clearances were looked at" : "") + ".\n\n";
+    std::string head = std::to_string(plan.changes) + " change" + (plan.changes == 1 ? "" : "s") +
+                       " over the day, " + fixed(plan.points, 3) +
+                       " points lost outside of bands and limits";
+    if (plan.fixed_points > 0)
+        head += ", of them " + fixed(plan.fixed_points, 3) + " by what stays on the car";
+    if (broken > 0)
+        head += "; " + std::to_string(broken) + " of " + std::to_string(plan.runs.size()) +
+                " runs break a limit";
+    if (plan.stopped) head += "; stopped before all clearances were looked at";
+    text += wrapped(head + ".", 0) + "\n\n";
     for (const RunPlan& run : plan.runs) text += run_text(run, unit);
     if (static_cast<int>(plan.runs.size()) < plan.runs_asked)
         text += "Then the tyres are down to the rim: " + std::to_string(plan.runs.size()) + " of " +

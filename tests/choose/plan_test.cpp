@@ -253,6 +253,7 @@ TEST_CASE("points of a day count what no holder and no pinion mends") {
     CHECK(plan.runs[0].broken.has(Limit::shift));
     // 1000 points for each mm beyond the limit, each run: derived, 0.25 - 0.05.
     CHECK(plan.points == Approx(2 * 200).margin(1e-3));
+    CHECK(plan.fixed_points == plan.points);
     CHECK(broken_runs(plan) == 2);
     CHECK(plan_text(s, plan, false).find("2 of 2 runs break a limit") != std::string::npos);
 }
