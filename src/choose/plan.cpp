@@ -210,7 +210,7 @@ int broken_runs(const DayPlan& plan) {
 
 std::vector<std::string> caveats(const DayPlan& plan, LengthUnit shown) {
     std::vector<std::string> sentences;
-    const auto of_side = [&](const char* side, const Wear& wear) {
+    const auto growing = [&](const char* side, const Wear& wear) {
         if (wear.growing)
             sentences.push_back(
                 "The " + std::string(side) +
@@ -219,16 +219,25 @@ std::vector<std::string> caveats(const DayPlan& plan, LengthUnit shown) {
                 length(wear.start, shown) +
                 " is taken throughout. Measure again, or state its wear with wear_" + side +
                 " under [day].");
-        else if (!wear.stated)
-            sentences.push_back("No wear of the " + std::string(side) +
-                                " tyre is stated: give what a run takes off its diameter as wear_" +
-                                side +
-                                " under [day], or its diameters as measured, the first "
-                                "before run 1 and one after each run, as " +
-                                side + ".");
     };
-    of_side("left", plan.left);
-    of_side("right", plan.right);
+    growing("left", plan.left);
+    growing("right", plan.right);
+    const bool left = !plan.left.stated;
+    const bool right = !plan.right.stated;
+    const auto keys = [&](const std::string& start) {
+        return (left ? start + "left" : "") + (left && right ? " and " : "") +
+               (right ? start + "right" : "");
+    };
+    if (left || right)
+        sentences.push_back("No wear " + std::string(left && right ? "" : "of the ") +
+                            (left && right ? ""
+                             : left        ? "left tyre "
+                                           : "right tyre ") +
+                            "is stated: give what a run takes off its diameter as " +
+                            keys("wear_") +
+                            " under [day], or its diameters as measured, the first before run 1 "
+                            "and one after each run, as " +
+                            keys("") + ".");
     if (plan.left.per_run == 0 && plan.right.per_run == 0 && plan.runs_asked > 1)
         sentences.emplace_back("Without wear every run is the same.");
     return sentences;

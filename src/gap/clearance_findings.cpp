@@ -210,7 +210,7 @@ void add_fix(const Setup& setup, const Clearance& c, LengthUnit shown, Meter& me
     }
     finding.fix = trials > 0 ? "No change of one adjuster makes the " +
                                    length(c.need - c.worst.gap, shown) +
-                                   " of room that is missing: use other parts."
+                                   " of clearance that is missing: use other parts."
                              : "Too much touches at once to look for a remedy: mend what is above "
                                "first.";
 }
@@ -253,7 +253,7 @@ std::vector<Finding> clearance_findings(const Setup& setup, const Assembly& asse
         finding.text += " (" + words(c.when) + ").";
         finding.parts = {c.a};
         if (c.b != ground_key) finding.parts.push_back(c.b);
-        finding.fix = "Make " + length(c.need - c.worst.gap, shown) + " of room.";
+        finding.fix = "It takes " + length(c.need - c.worst.gap, shown) + " more clearance.";
         // With a mesh of the user's every try takes long, and its owner knows best.
         const Part* b = assembly.find(c.b);
         const bool own = has_own_mesh(*assembly.find(c.a)) || (b && has_own_mesh(*b));
