@@ -279,8 +279,8 @@ std::vector<std::string> caveats(const Choice& choice) {
             std::to_string(choice.looked_at) + " that it looked at, and there may be better ones.");
     else if (choice.rest_gave_up)
         sentences.emplace_back(
-            "The best are the best of all. The search for others, with fewer changes or with one "
-            "goal before all else, gave up: there may be more of them.");
+            "The best that are listed are the best of all. The search for others, with fewer "
+            "changes or with one goal before all else, gave up: there may be more of them.");
     std::string names;
     for (const std::string& name : choice.unjudged) names += (names.empty() ? "" : ", ") + name;
     if (!names.empty())
