@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "bench/camera_moves.hpp"
 #include "bench/load_case.hpp"
 #include "bench/part_card.hpp"
 #include "bench/part_facts.hpp"
@@ -21,31 +22,6 @@ glm::dvec2 pixels_of(const PixelBox& box) { return {box.size().x, box.size().y};
 
 bool inside(const PixelBox& box, ImVec2 p) {
     return p.x >= box.low.x && p.x < box.high.x && p.y >= box.low.y && p.y < box.high.y;
-}
-
-void turn(Camera& camera, ImVec2 delta) {
-    constexpr double per_pixel = 0.0065;
-    camera.azimuth -= delta.x * per_pixel;
-    camera.elevation = std::clamp(camera.elevation + delta.y * per_pixel, -0.4, 1.56);
-}
-
-void shift(Camera& camera, ImVec2 delta, double height) {
-    const double mm_per_pixel = 2 * camera.distance * std::tan(camera.field_of_view / 2) / height;
-    camera.target += (-camera.right() * static_cast<double>(delta.x) +
-                      camera.up() * static_cast<double>(delta.y)) *
-                     mm_per_pixel;
-}
-
-/// Comes closer to what is under the pointer.
-void zoom(Camera& camera, float notches, glm::dvec2 pointer, glm::dvec2 size) {
-    const double factor = std::pow(0.87, notches);
-    const double distance = std::clamp(camera.distance * factor, 12.0, 2500.0);
-    const Ray ray = ray_through(camera, pointer, size);
-    const glm::dvec3 forward = glm::normalize(camera.target - camera.eye());
-    const glm::dvec3 under =
-        ray.from + ray.direction * (camera.distance / glm::dot(ray.direction, forward));
-    camera.target += (under - camera.target) * (1 - distance / camera.distance);
-    camera.distance = distance;
 }
 
 void part_tooltip(WindowFrame& frame, const Part& part) {
@@ -71,7 +47,7 @@ void BenchView::handle_mouse(WindowFrame& frame, const PixelBox& box) {
     const bool over = inside(box, io.MousePos) && !io.WantCaptureMouse;
     if (over && io.MouseWheel != 0) {
         const glm::dvec2 pointer{io.MousePos.x - box.low.x, io.MousePos.y - box.low.y};
-        zoom(model.camera, io.MouseWheel, pointer, pixels_of(box));
+        zoom_camera(model.camera, io.MouseWheel, pointer, pixels_of(box));
         model.move.reset();
         model.view_moved = true;
     }
@@ -87,10 +63,11 @@ void BenchView::handle_mouse(WindowFrame& frame, const PixelBox& box) {
         if (dragged_ > click_slop && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
             model.move.reset();
             model.view_moved = true;
+            const glm::dvec2 moved(io.MouseDelta.x, io.MouseDelta.y);
             if (grip_ == Grip::turn)
-                turn(model.camera, io.MouseDelta);
+                turn_camera(model.camera, moved);
             else
-                shift(model.camera, io.MouseDelta, pixels_of(box).y);
+                shift_camera(model.camera, moved, pixels_of(box).y);
         }
     }
     if (grip_ != Grip::none && !held) {

@@ -119,7 +119,8 @@ const Reading* judged(const Evaluation& evaluation, const std::string& name) {
     std::vector<std::string_view> judges;
     if (name == "ride.left" || name == "ride.right") judges = {"ride.rear", "ride.roll"};
     if (name == "width.left" || name == "width.right") judges = {"width.shift"};
-    if (name == "mesh.working_distance") judges = {"mesh.slot_position", "mesh.backlash_unset"};
+    if (name == "mesh.working_distance" || name == "mesh.distance_unset")
+        judges = {"mesh.slot_position", "mesh.backlash_unset"};
     for (const std::string_view judge : judges) {
         const Reading* reading = evaluation.reading(judge);
         if (reading && reading->status >= Status::caution) return reading;

@@ -131,7 +131,7 @@ std::string describe(const Change& change, LengthUnit shown) {
     if (p->kind != ValueKind::list) return p->label + " " + shown_value(*p, change.number, shown);
     if (change.list.empty()) return "no " + p->label;
     std::string text = p->label;
-    for (double t : change.list) text += " " + fixed(t, 2);
+    for (double t : change.list) text += " " + length(t, shown);
     return text;
 }
 

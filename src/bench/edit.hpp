@@ -36,6 +36,9 @@ std::string describe(const Change& change, LengthUnit shown);
 /// A number of `parameter` as shown, with its unit.
 std::string shown_value(const Parameter& parameter, double value, LengthUnit shown);
 
+/// A reading whose difference is smaller than this, what is shown of it, has not changed.
+inline constexpr double shown_difference = 0.005;
+
 /// A reading as shown, with its unit: "171.62 mm", "0.41°", "2.24".
 std::string shown_reading(const Reading& reading, LengthUnit shown);
 /// A difference of a reading as shown, with its sign: "+0.40 mm".

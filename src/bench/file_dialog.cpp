@@ -147,14 +147,33 @@ void FileDialog::show(WindowFrame& frame) {
         show_files(frame);
 }
 
+/// What the name means: a scene in the folder that is listed.
+fs::path FileDialog::named() const {
+    fs::path path = folder_ / fs::path(std::u8string(name_.begin(), name_.end()));
+    if (path.extension() != ".toml") path += ".toml";
+    return path;
+}
+
+/// The scene stands behind the present one, which stays as it is.
+void FileDialog::show_ghost(WindowFrame& frame) {
+    try {
+        keep_ghost(frame.model, read_scene(named()));
+    } catch (const FileError& error) {
+        say(frame.model, problem_ = error.what(), frame.now);
+        wants_keyboard_ = true;
+        return;
+    }
+    frame.model.page = Page::car;
+    drop();
+}
+
 void FileDialog::accept(WindowFrame& frame) {
     if (name_.empty()) {
         problem_ = "Give the scene a name.";
         wants_keyboard_ = true;
         return;
     }
-    fs::path path = folder_ / fs::path(std::u8string(name_.begin(), name_.end()));
-    if (path.extension() != ".toml") path += ".toml";
+    const fs::path path = named();
     if (purpose_ == Purpose::open) {
         open(frame.model, path, frame.now);
     } else if (would_replace(frame.model, path)) {
@@ -224,6 +243,11 @@ void FileDialog::show_name(WindowFrame& frame, bool chosen) {
     const char* word = purpose_ == Purpose::open ? "Open" : "Save";
     if (button(frame, "accept", word, !name_.empty(), true) || entered || chosen) accept(frame);
     ImGui::SameLine();
+    if (purpose_ == Purpose::open) {
+        if (button(frame, "as ghost", "As a ghost", !name_.empty())) show_ghost(frame);
+        tip_for_last(frame, "Stands behind the present car, which stays as it is");
+        ImGui::SameLine();
+    }
     if (button(frame, "cancel", "Cancel") || frame.pressed(GLFW_KEY_ESCAPE)) drop();
 }
 

@@ -46,6 +46,8 @@ private:
     void show_replace(WindowFrame& frame);
     void show_question(WindowFrame& frame);
     void accept(WindowFrame& frame);
+    void show_ghost(WindowFrame& frame);
+    std::filesystem::path named() const;
     void save_to(Model& model, const std::filesystem::path& path, double now);
     void go_on(Model& model, double now);
     void drop();

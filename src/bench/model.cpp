@@ -162,7 +162,7 @@ bool advance_play(Model& model, double now) {
 
 Model::Model(Setup first, Meter* to_measure_with, Scales* to_weigh_with)
     : meter(to_measure_with), scales(to_weigh_with), history(first), setup(std::move(first)) {
-    look.pose.along = 1;  // as it is clamped: the blade in its gap
+    look.pose = clamped_pose;
     show_present(*this);
 }
 

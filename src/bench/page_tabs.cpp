@@ -14,7 +14,7 @@ struct PageName {
     const char* tip;
 };
 constexpr std::array<PageName, 6> pages = {
-    {{Page::car, "Car", "Findings, room and readings of the car as it stands"},
+    {{Page::car, "Car", "Findings, clearances and readings of the car as it stands"},
      {Page::feel, "Feel", "What the axle feels: loads, builds, another axle   E"},
      {Page::choose, "Choose", "The best builds from the parts box"},
      {Page::day, "Day", "What to change before each run of the day"},

@@ -57,14 +57,14 @@ std::string label_of(const Parameter& p) {
     return (p.key.front() == 'l' ? "left " : "right ") + p.label;
 }
 
-void explain(const Parameter& p) {
+void explain(const Parameter& p, LengthUnit shown) {
     if (!ImGui::IsItemHovered()) return;
     ImGui::BeginTooltip();
     ImGui::PushTextWrapPos(ImGui::GetFontSize() * 24);
     ImGui::TextUnformatted(p.help.c_str());
     if (p.kind == ValueKind::number)
-        ImGui::Text("%s to %s", shown_value(p, p.low, LengthUnit::mm).c_str(),
-                    shown_value(p, p.high, LengthUnit::mm).c_str());
+        ImGui::Text("%s to %s", shown_value(p, p.low, shown).c_str(),
+                    shown_value(p, p.high, shown).c_str());
     ImGui::PopTextWrapPos();
     ImGui::EndTooltip();
 }
@@ -97,7 +97,7 @@ void tell_changes(const WindowFrame& frame) {
     ImGui::PushFont(frame.type.small);
     for (const Reading& now : model.evaluation.readings) {
         const Reading* was = model.before.reading(now.name);
-        if (!was || std::abs(now.value - was->value) < 0.005 || told == most) continue;
+        if (!was || std::abs(now.value - was->value) < shown_difference || told == most) continue;
         ++told;
         ImGui::Text("%s  %s  (%s)", std::string(now.label).c_str(),
                     shown_reading(now, model.shown).c_str(),
@@ -152,7 +152,7 @@ void number_row(WindowFrame& frame, const Parameter& p) {
     const float edge = ImGui::GetCursorScreenPos().x + width;
     const double now = counting_value(p, model.setup);
     ImGui::TextUnformatted(label_of(p).c_str());
-    explain(p);
+    explain(p, model.shown);
     ImGui::SameLine();
     typed_value(frame, p, now, edge);
     double value = now;
@@ -176,7 +176,7 @@ void choice_row(WindowFrame& frame, const Parameter& p) {
     int index = static_cast<int>(std::lround(counting_value(p, model.setup)));
     const float edge = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
     ImGui::TextUnformatted(label_of(p).c_str());
-    explain(p);
+    explain(p, model.shown);
     bool changed = false;
     if (p.options.size() <= 2) {
         float width = 0;
@@ -216,7 +216,7 @@ void list_row(WindowFrame& frame, const Parameter& p) {
     for (double t : list) sum += t;
     const float edge = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
     ImGui::TextUnformatted(label_of(p).c_str());
-    explain(p);
+    explain(p, model.shown);
     ImGui::SameLine();
     right_aligned(frame.type.strong, frame.colours().ink, length(sum, model.shown), edge);
     ImGui::NewLine();
@@ -224,7 +224,7 @@ void list_row(WindowFrame& frame, const Parameter& p) {
     ImGui::PushFont(frame.type.small);
     for (std::size_t i = 0; i < list.size(); ++i) {
         const std::string chip =
-            model.shown == LengthUnit::mm ? fixed(list[i], 2) : fixed(list[i] / mm_per_inch, 3);
+            model.shown == LengthUnit::mm ? fixed(list[i], 2) : fixed(list[i] / mm_per_inch, 4);
         ImGui::PushID(static_cast<int>(i));
         if (button(frame, p.key + "." + std::to_string(i + 1), chip.c_str())) {
             next.erase(next.begin() + static_cast<std::ptrdiff_t>(i));

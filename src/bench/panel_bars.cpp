@@ -74,8 +74,7 @@ void pose_tracks(WindowFrame& frame, double aspect, float width) {
     play_beside(frame, "pose.along");
     next(each + play + gap);
     const double envelope = model.envelope;
-    captioned_track(frame, each < frame.px(80) ? "envelope" : "all that happens", "envelope",
-                    model.envelope, 0, 1, each,
+    captioned_track(frame, "envelope", "envelope", model.envelope, 0, 1, each,
                     "Runs through the envelope: float, turn, worn tyres, roll to either side");
     if (model.envelope != envelope) show_envelope(model);
     play_beside(frame, "envelope");
@@ -217,7 +216,8 @@ void help_sheet(WindowFrame& frame) {
         {"drag", "turn the bench"},
         {"right drag, or Shift and drag", "move it"},
         {"wheel", "come closer, go back"},
-        {"click a part", "pick it; its numbers and adjusters are named"},
+        {"Ctrl and arrows, + or -", "turn, come closer or go back; with Shift, move"},
+        {"click a part, or , and .", "pick it, the one before, the next; its numbers are named"},
         {"F", "frame the picked part, or everything"},
         {"1 to 8", "axle, left, right, rear, top, mesh, float, section"},
         {"Space", "slide the axle through its float"},

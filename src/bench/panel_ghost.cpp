@@ -8,9 +8,6 @@ namespace podwright {
 
 namespace {
 
-/// A reading whose difference is smaller than what is shown of it has not changed.
-constexpr double shown_difference = 0.005;
-
 void change_row(WindowFrame& frame, const Reading& was, const Reading& is, bool roomy) {
     const Model& model = frame.model;
     ImGui::TableNextColumn();

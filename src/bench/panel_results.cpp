@@ -93,7 +93,7 @@ bool finding_card(WindowFrame& frame, const Finding& finding, const Stage& stage
 
 std::string limits_of(const Reading& r, LengthUnit shown) {
     const auto number = [&](double value) {
-        if (r.unit == "mm" && shown == LengthUnit::inch) return fixed(value / mm_per_inch, 3);
+        if (r.unit == "mm" && shown == LengthUnit::inch) return fixed(value / mm_per_inch, 4);
         return fixed(value, 2);
     };
     if (r.low && r.high) return number(*r.low) + " \xE2\x80\xA6 " + number(*r.high);
@@ -106,7 +106,7 @@ void reading_row(WindowFrame& frame, const Reading& r) {
     const Model& model = frame.model;
     const Reading* was = model.before.reading(r.name);
     const double change = was && model.provisional ? r.value - was->value : 0;
-    const bool changed = std::abs(change) >= 0.005;
+    const bool changed = std::abs(change) >= shown_difference;
     std::string words(r.label);
     if (r.status >= Status::caution) words += ", " + std::string(status_word(r));
     const Row row = value_row(frame, "reading " + std::string(r.name), r.status, words,

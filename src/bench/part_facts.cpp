@@ -87,7 +87,7 @@ void add_fits(std::string_view part, const Assembly& assembly, std::vector<Fact>
     const Part* self = assembly.find(part);
     if (!self) return;
     constexpr int most = 2;  // named; of the rest their number is said
-    for (const Fit fit : {Fit::press, Fit::sliding, Fit::touching, Fit::meshing}) {
+    for (const Fit fit : {Fit::fixed, Fit::sliding, Fit::touching, Fit::meshing}) {
         std::string names;
         int count = 0;
         for (const Part& other : assembly.parts) {

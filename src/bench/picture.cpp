@@ -43,7 +43,7 @@ Model model_for(const PictureRequest& request, Meter& meter, Scales& scales) {
     model.view = request.view;
     model.dark = request.dark;
     model.camera = camera_of(request.view, model.evaluation, composition);
-    model.look.pose.along = request.explode > 0 ? 0 : 1;  // as it is clamped, the blade in its gap
+    model.look.pose = request.explode > 0 ? Pose{} : clamped_pose;
     model.look.pose.spread = request.explode;
     model.look.see_through.assign(view.see_through.begin(), view.see_through.end());
     if (request.load) {

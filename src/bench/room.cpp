@@ -100,6 +100,7 @@ std::string text_of(const Clearance& c, const Evaluation& evaluation, LengthUnit
                        " " + length(c.now.gap, shown);
     if (c.worst.status == Status::stop) text += ", touches";
     if (c.worst.status == Status::caution) text += ", close";
+    if (c.worst.status >= Status::caution && c.now.status < c.worst.status) text += " at its worst";
     return text;
 }
 

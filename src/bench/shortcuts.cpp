@@ -2,6 +2,7 @@
 
 #include <GLFW/glfw3.h>
 
+#include "bench/camera_moves.hpp"
 #include "bench/keys.hpp"
 #include "bench/load_case.hpp"
 #include "bench/views.hpp"
@@ -37,6 +38,24 @@ void frame_picked(WindowFrame& frame, const Stage& stage, double aspect) {
     if (radius > 0) go_to(model, looking_at(model.camera, centre, radius * 1.4, aspect), frame.now);
 }
 
+void camera_key(WindowFrame& frame, const KeyPress& press) {
+    Model& model = frame.model;
+    const ImVec2 size = ImGui::GetIO().DisplaySize;
+    Camera to = model.move ? model.move->to : model.camera;  // keys follow faster than the camera
+    if (move_camera_by_key(to, press, {size.x, size.y})) go_to(model, to, frame.now);
+}
+
+/// Picks the part after the one that is picked, or before it, as they lie in the assembly.
+void pick_next(Model& model, int step) {
+    const auto& parts = model.evaluation.assembly.parts;
+    const int count = static_cast<int>(parts.size());
+    if (count == 0) return;
+    int at = step > 0 ? -1 : 0;
+    for (int i = 0; i < count; ++i)
+        if (parts[static_cast<std::size_t>(i)].key == model.look.picked) at = i;
+    model.look.picked = parts[static_cast<std::size_t>((at + step + count) % count)].key;
+}
+
 void view_key(WindowFrame& frame, const Stage& stage, double aspect, int key) {
     Model& model = frame.model;
     for (const NamedView& view : named_views())
@@ -47,6 +66,8 @@ void view_key(WindowFrame& frame, const Stage& stage, double aspect, int key) {
             // Where the keyboard has gone to a control it presses that.
             if (!ImGui::GetIO().NavVisible) start_play(model, "pose.along", frame.now);
             break;
+        case GLFW_KEY_COMMA: pick_next(model, -1); break;
+        case GLFW_KEY_PERIOD: pick_next(model, 1); break;
         case GLFW_KEY_R: start_play(model, "pose.turn", frame.now); break;
         case GLFW_KEY_O: start_play(model, "turntable", frame.now); break;
         case GLFW_KEY_B: next_load_case(model, frame.now); break;
@@ -85,10 +106,12 @@ void view_key(WindowFrame& frame, const Stage& stage, double aspect, int key) {
 void handle_shortcuts(WindowFrame& frame, FileDialog& files, const Stage& stage, double aspect) {
     if (ImGui::GetIO().WantTextInput || files.is_open()) return;
     for (const KeyPress& press : frame.keys) {
-        if (press.control)
+        if (press.control) {
             file_key(frame, files, press);
-        else
+            camera_key(frame, press);
+        } else {
             view_key(frame, stage, aspect, press.key);
+        }
     }
 }
 

@@ -4,7 +4,7 @@ namespace podwright {
 
 std::string_view status_word(const Reading& r) {
     if (r.status == Status::none) return {};
-    if (r.status == Status::ok) return "good";
+    if (r.status == Status::ok) return "ok";
     const bool below = r.low && r.value < *r.low;
     const std::string_view area = r.name.substr(0, r.name.find('.'));
     if (r.name == "float.outside_share") return "too many";

@@ -6,7 +6,7 @@
 
 namespace podwright {
 
-/// What is said of a reading beside its number, in the trade's words: "good", "binds", "tight",
+/// What is said of a reading beside its number, in the trade's words: "ok", "binds", "tight",
 /// "loose", "too wide", "too low". Empty if it has no limit.
 std::string_view status_word(const Reading& reading);
 

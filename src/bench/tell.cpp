@@ -21,6 +21,9 @@ void Teller::tell(const Model& model, const std::vector<std::pair<std::string, P
     line["hovered"] = model.look.hovered;
     line["message"] = model.message;
     line["page"] = page_name(model.page);
+    const auto& studies = model.evaluation.feel.tolerances;
+    line["builds_of"] =
+        model.builds_of < studies.size() ? studies[model.builds_of].stack_up.title : "";
     line["load_case"] = model.felt ? std::string(key(model.felt->which)) : std::string();
     line["load"] = model.felt_share;
     line["looked_at"] = model.looked_at;

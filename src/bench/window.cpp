@@ -198,6 +198,7 @@ private:
         model_.look.paint = paint_of(model_);
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
+        keep_own_keys();
         ImGui::NewFrame();
         if (type_.colours->dark != model_.dark) set_dark(type_, model_.dark);
         WindowFrame frame{model_, type_, now, std::exchange(input_.keys, {}), {}};
@@ -215,6 +216,16 @@ private:
         ++frames_;
         if (tell_ && !moving_ && frames_due_ <= 0 && !view_.wants_settled())
             teller_.tell(model_, frame.places, frames_);
+    }
+
+    /// Keys that mean something here and move the focus in ImGui as well.
+    static void keep_own_keys() {
+        ImGuiIO& io = ImGui::GetIO();
+        if (io.WantTextInput) return;
+        io.KeysDown[GLFW_KEY_TAB] = false;
+        if (!io.KeyCtrl) return;
+        for (const int key : {GLFW_KEY_LEFT, GLFW_KEY_RIGHT, GLFW_KEY_UP, GLFW_KEY_DOWN})
+            io.KeysDown[key] = false;
     }
 
     void show_title() {

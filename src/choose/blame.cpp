@@ -11,14 +11,12 @@
 #include "core/limits.hpp"
 #include "core/rules.hpp"
 #include "core/shim_search.hpp"
+#include "core/traded.hpp"
 #include "evaluate/evaluate.hpp"
 
 namespace podwright {
 
 namespace {
-
-constexpr std::array<double, 13> usual_blades = {0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4,
-                                                 0.5,  0.6, 0.7,  0.8, 0.9,  1.0};
 
 /// The best build that breaks no limit outside of `soft`.
 class Finder {

@@ -9,6 +9,7 @@
 #include "core/conflicts.hpp"
 #include "core/readings.hpp"
 #include "core/shim_search.hpp"
+#include "core/traded.hpp"
 #include "evaluate/evaluate.hpp"
 
 namespace podwright {
@@ -20,8 +21,6 @@ constexpr double equal_within = 2.0;  // of chi square: odds of less than e : 1
 // source.
 constexpr int unseated_least = 2;
 constexpr int unseated_most = 20;
-constexpr std::array<double, 13> usual_blades = {0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4,
-                                                 0.5,  0.6, 0.7,  0.8, 0.9,  1.0};
 
 /// What the further measurement is chosen from: the gauge's standard uncertainty where the user has
 /// not measured that reading with a better one (common practice, no source).

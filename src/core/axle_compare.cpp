@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/limits.hpp"
 #include "core/units.hpp"
 
 namespace podwright {
@@ -124,9 +125,9 @@ AxleFigures axle_figures(const Setup& setup, const Drive& drive, const Stance& s
     out.slope = std::max(study.bearing_left.slope, study.bearing_right.slope);
     out.safety = study.worst.safety;
     out.bending_margin = study.top_speed > 0 ? study.bending_speed / study.top_speed : 1e3;
-    out.holds = out.safety >= setup.cases.safety_low &&
-                out.slope <= setup.bearing.misalignment_max &&
-                out.bending_margin >= setup.cases.margin_low;
+    out.holds = safety_status(setup, out.safety) == Status::ok &&
+                misalignment_status(setup, out.slope) == Status::ok &&
+                bending_status(setup, study.bending_speed, study.top_speed) == Status::ok;
     return out;
 }
 

@@ -196,9 +196,14 @@ BearingStudy study_bearings(const Setup& setup, const Stack& stack, const ShaftS
             out.static_safety = b.static_rating / worst;
             out.static_case = which;
         }
-        if (which == LoadCase::rest)
-            out.drag = bearing_drag(dynamic_load(c.radial_left, c.axial_left, b), b.bore) +
-                       bearing_drag(dynamic_load(c.radial_right, c.axial_right, b), b.bore);
+        if (which == LoadCase::rest) {  // where nothing but the preload pushes along the axle
+            const auto drag = [&](double left, double right) {
+                return bearing_drag(dynamic_load(c.radial_left, left, b), b.bore) +
+                       bearing_drag(dynamic_load(c.radial_right, right, b), b.bore);
+            };
+            out.drag = drag(c.axial_left, c.axial_right);
+            out.drag_preload = out.drag - drag(0, 0);
+        }
     }
     // Half the time in turns to either side: the mean load of a ball bearing is that of its cubes.
     const auto cubes = [&](double BearingCase::*radial, double BearingCase::*axial) {

@@ -69,6 +69,7 @@ struct BearingStudy {
     Side misaligned{};
     double play_low = 0, play_high = 0;  ///< axial play of one bearing, from its clearance group
     double drag = 0;                     ///< both bearings at rest, preload included, N·mm
+    double drag_preload = 0;             ///< the part of it that a negative float adds
     Preload preload;
 };
 

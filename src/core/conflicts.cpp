@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "core/drive.hpp"
 #include "core/gears.hpp"
 #include "core/iso286.hpp"
 #include "core/other_axle.hpp"
@@ -80,14 +81,14 @@ double distance_from_segment(double x, double z, double cx, double cz, double le
 /// must leave material around the holder's bore and above the floor.
 void add_slots(const Setup& s, std::vector<Order>& out) {
     const Motor& m = s.motor;
-    const double size = m.can_diameter / 35.8;  // of a can of the usual 540 diameter
-    const double boss = std::max(5 * size, m.shaft_diameter / 2 + 0.8) + 0.25;
-    const double screw = 1.55 * size + 0.1;
-    const double screw_circle = 12.5 * size;
+    const MotorShape shape = motor_shape(m);
+    if (m.clamped_at)
+        out.push_back({"motor.clamped_at", *m.clamped_at, m.slot_length, 0,
+                       "the motor is clamped within its slot (slot_length)"});
     const double cx = std::cos(m.slot_angle);
     const double cz = std::sin(m.slot_angle);
-    for (double aside : {0.0, screw_circle, -screw_circle}) {
-        const double half_width = aside == 0 ? boss : screw;
+    for (double aside : {0.0, shape.screws, -shape.screws}) {
+        const double half_width = aside == 0 ? shape.boss_slot : shape.screw_slot;
         const double x = m.slot_x - aside * cz;
         const double z = m.slot_z + aside * cx;
         const double from_bore =
@@ -133,6 +134,8 @@ void add_side(const Setup& s, Side which, std::vector<Order>& out) {
 }
 
 void add_windows(const Setup& s, std::vector<Order>& out) {
+    out.push_back({"temperature.cold", s.temperature.cold, s.temperature.hot, 0,
+                   "the coldest of the day must not be warmer than the hottest"});
     out.push_back({"float.low", s.axial_float.low, s.axial_float.high, 0,
                    "the least float must not be more than the most"});
     out.push_back({"gears.backlash_low", s.gears.backlash_low, s.gears.backlash_high, 0,
@@ -146,10 +149,7 @@ void add_windows(const Setup& s, std::vector<Order>& out) {
 
 void add_gears(const Setup& s, std::vector<Order>& out) {
     const Gears& g = s.gears;
-    const Gear pinion =
-        standard_gear(g.pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
-    const Gear spur =
-        standard_gear(g.spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
+    const Gear pinion = pinion_of(g), spur = spur_of(g);
     const GearDiameters p = diameters(pinion);
     const GearDiameters q = diameters(spur);
     out.push_back({"gears.pinion", s.motor.shaft_diameter, p.root, 1,

@@ -17,15 +17,23 @@ double distance_at(const Motor& motor, double axle_z, double position) {
 
 /// The larger Lewis stress of the two gears; the force acts on the pinion's working pitch circle.
 double tooth_stress(const Setup& setup, const Drive& drive) {
-    const double pinion_radius =
-        drive.mesh.distance * drive.pinion.teeth / (drive.pinion.teeth + drive.spur.teeth);
-    const double force = setup.motor.torque / pinion_radius;
+    const double force = setup.motor.torque / drive.pinion_radius();
     const double face = setup.gears.face_width;
     return std::max(lewis_stress(force, face, setup.gears.module, drive.pinion.teeth),
                     lewis_stress(force, face, setup.gears.module, drive.spur.teeth));
 }
 
 }  // namespace
+
+MotorShape motor_shape(const Motor& motor) {
+    MotorShape shape{};
+    shape.scale = motor.can_diameter / 35.8;
+    shape.boss = std::max(5 * shape.scale, motor.shaft_diameter / 2 + 0.8);
+    shape.screws = 12.5 * shape.scale;
+    shape.boss_slot = shape.boss + 0.25;
+    shape.screw_slot = 1.55 * shape.scale + 0.1;
+    return shape;
+}
 
 SlotPoint slot_point(const Motor& motor, double position) {
     return {motor.slot_x + position * std::cos(motor.slot_angle),
@@ -56,12 +64,19 @@ SlotPlace place_on_slot(const Motor& motor, double axle_z, double distance) {
     return miss(towards) < miss(away) - 1e-9 ? towards : away;
 }
 
+Gear pinion_of(const Gears& g) {
+    return standard_gear(g.pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
+}
+
+Gear spur_of(const Gears& g) {
+    return standard_gear(g.spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
+}
+
 Drive drive_of(const Setup& setup, const Stack& stack, const Stance& stance) {
     const Gears& g = setup.gears;
     Drive drive{};
-    drive.pinion =
-        standard_gear(g.pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
-    drive.spur = standard_gear(g.spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
+    drive.pinion = pinion_of(g);
+    drive.spur = spur_of(g);
     drive.gear_u = stack.right.thrust + g.spur_offset;
     drive.axle_z = stance.axle_z(-drive.gear_u);
 

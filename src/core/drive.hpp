@@ -22,14 +22,33 @@ struct SlotPlace {
 /// the axle.
 SlotPlace place_on_slot(const Motor& motor, double axle_z, double distance);
 
+/// What a motor's size sets, after a can of 35.8 mm. Radii, mm.
+struct MotorShape {
+    double scale;       ///< 1 for that can
+    double boss;        ///< that stands in the plate
+    double screws;      ///< from the motor's axis to its two screws
+    double boss_slot;   ///< half the width of the plate's slot for the boss
+    double screw_slot;  ///< and of those for the screws
+};
+MotorShape motor_shape(const Motor& motor);
+
 /// Point (x, z) of the motor's axis at `position` on the slot, pod axes.
 struct SlotPoint {
     double x, z;
 };
 SlotPoint slot_point(const Motor& motor, double position);
 
+/// The gears of a setup as they are cut.
+Gear pinion_of(const Gears& gears);
+Gear spur_of(const Gears& gears);
+
 struct Drive {
     Gear pinion, spur;
+    /// Of the working pitch circles, where the mesh is set.
+    double pinion_radius() const {
+        return mesh.distance * pinion.teeth / (pinion.teeth + spur.teeth);
+    }
+    double spur_radius() const { return mesh.distance - pinion_radius(); }
     double gear_u;           ///< middle of the spur's face, outboard on the right
     double axle_z;           ///< of the axle there, in the pod
     SlotPlace slot;          ///< of the motor, set for the wanted backlash

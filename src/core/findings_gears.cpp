@@ -15,11 +15,11 @@ std::string teeth(int pinion, int spur) {
 }
 
 bool reaches(const FindingInput& in, int pinion, int spur) {
-    const Gears& g = in.setup.gears;
-    const Gear p = standard_gear(pinion, g.module, g.pressure_angle, g.dedendum, g.pinion_thinning);
-    const Gear s = standard_gear(spur, g.module, g.pressure_angle, g.dedendum, g.spur_thinning);
-    return place_on_slot(in.setup.motor, in.drive.axle_z, distance_for_backlash(p, s, g.backlash))
-        .reached;
+    Gears g = in.setup.gears;
+    g.pinion = pinion;
+    g.spur = spur;
+    const double distance = distance_for_backlash(pinion_of(g), spur_of(g), g.backlash);
+    return place_on_slot(in.setup.motor, in.drive.axle_z, distance).reached;
 }
 
 struct Pair {
@@ -94,16 +94,19 @@ void find_backlash(const FindingInput& in, std::vector<Finding>& out) {
 void find_unset(const FindingInput& in, std::vector<Finding>& out) {
     if (!in.setup.motor.clamped_at) return;
     const double backlash = in.drive.unset.backlash;
-    const Status status = backlash_status(in.setup, backlash);
+    const Status status = unset_mesh_status(in.setup, in.drive.unset);
     if (status == Status::ok) return;
     Finding finding;
     finding.level = status == Status::stop ? Level::stop : Level::caution;
     finding.code = "mesh.unset";
     finding.parts = {"motor", "pinion", "spur"};
     finding.text = "The motor is still clamped at " + length(*in.setup.motor.clamped_at, in.shown) +
-                   (status == Status::stop
-                        ? " on its slot: the teeth jam by " + length(-backlash, in.shown) + "."
-                        : " on its slot: the backlash is " + length(backlash, in.shown) + ".");
+                   " on its slot: " +
+                   (below(backlash, 0) ? "the teeth jam by " + length(-backlash, in.shown) + "."
+                    : in.drive.unset.contact_ratio == 0
+                        ? "the teeth do not meet."
+                        : "the backlash is " + length(backlash, in.shown) +
+                              (status == Status::stop ? ", and the teeth slip out of mesh." : "."));
     finding.fix = "Set the mesh again: move the motor to " +
                   length(in.drive.slot.position, in.shown) + " on its slot.";
     finding.changes = {{"motor.clamped_at", in.drive.slot.position, {}}};
@@ -126,10 +129,9 @@ void find_contact(const FindingInput& in, std::vector<Finding>& out) {
 }
 
 void find_tilt(const FindingInput& in, std::vector<Finding>& out) {
-    const double across = in.drive.backlash_across;
-    const double left_at_one_edge = in.drive.mesh.backlash - across / 2;
-    if (!below(left_at_one_edge, in.setup.gears.backlash_low) ||
-        backlash_status(in.setup, in.drive.mesh.backlash) != Status::ok || across == 0)
+    const double left_at_one_edge = in.drive.mesh.backlash - in.drive.backlash_across / 2;
+    if (mesh_tilt_status(in.setup, in.drive) != Status::caution ||
+        backlash_status(in.setup, in.drive.mesh.backlash) != Status::ok)
         return;
     Finding finding;
     finding.level = Level::caution;

@@ -1,19 +1,15 @@
-#include <array>
 #include <cmath>
 
 #include "core/feel.hpp"
 #include "core/findings.hpp"
 #include "core/limits.hpp"
 #include "core/shim_search.hpp"
+#include "core/traded.hpp"
 
 // Findings about the axial stack: float, overall width, shift.
 namespace podwright {
 
 namespace {
-
-// A usual set of feeler blades (13 blades after DIN 2275, from memory).
-constexpr std::array<double, 13> usual_blades = {0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4,
-                                                 0.5,  0.6, 0.7,  0.8, 0.9,  1.0};
 
 void add_float_fix(const FindingInput& in, Finding& finding) {
     const FloatSetting& f = in.setup.axial_float;

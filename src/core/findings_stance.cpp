@@ -4,20 +4,12 @@
 
 #include "core/findings.hpp"
 #include "core/limits.hpp"
+#include "core/traded.hpp"
 
 // Findings about how the car stands: ride height, roll, worn tyres.
 namespace podwright {
 
 namespace {
-
-// Holders come in half-millimetre steps up to this (common practice, no source).
-constexpr double holder_grid = 0.5;
-constexpr double holder_most = 3.0;
-
-/// The step with its sign: positive is up, which raises the axle and lowers the car.
-double signed_step(const AxleSide& side) {
-    return side.holder_way == Way::up ? side.holder_step : -side.holder_step;
-}
 
 void add_holder(const FindingInput& in, Side which, double raised, Finding& finding,
                 std::string& text) {
@@ -36,8 +28,8 @@ void add_holder(const FindingInput& in, Side which, double raised, Finding& find
 /// The smallest change of both holders, in steps of half a millimetre, that brings the ride height
 /// inside its limits.
 std::optional<double> holder_change(const FindingInput& in) {
-    const double left = signed_step(in.setup.left);
-    const double right = signed_step(in.setup.right);
+    const double left = holder_offset(in.setup.left);
+    const double right = holder_offset(in.setup.right);
     for (int n = 1; n <= 12; ++n)
         for (double way : {-1.0, 1.0}) {
             const double change = way * n * holder_grid;
@@ -64,8 +56,8 @@ void find_ride(const FindingInput& in, std::vector<Finding>& out) {
                    (low ? " that must be kept." : " wanted at most.");
     if (const auto change = holder_change(in)) {
         std::string text;
-        add_holder(in, Side::left, signed_step(in.setup.left) + *change, finding, text);
-        add_holder(in, Side::right, signed_step(in.setup.right) + *change, finding, text);
+        add_holder(in, Side::left, holder_offset(in.setup.left) + *change, finding, text);
+        add_holder(in, Side::right, holder_offset(in.setup.right) + *change, finding, text);
         finding.fix = "Fit other holders: " + text + "; then set the mesh again.";
     } else {
         finding.fix = "No holder does it: fit tyres of " +
@@ -85,7 +77,7 @@ bool stands_well(const FindingInput& in, const std::vector<Change>& changes) {
 
 /// One holder to what the other side has, or to the step that levels the pod best.
 bool level_by_holder(const FindingInput& in, Finding& finding) {
-    const double left = signed_step(in.setup.left), right = signed_step(in.setup.right);
+    const double left = holder_offset(in.setup.left), right = holder_offset(in.setup.right);
     const auto fit = [&](Side side, double raised, const char* how) {
         if (std::abs(raised) > holder_most) return false;
         Finding tried;

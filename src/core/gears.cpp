@@ -126,7 +126,8 @@ PairState pair_at(const Gear& pinion, const Gear& spur, double distance) {
         pitch - tooth_thickness(pinion, pinion_circle) - tooth_thickness(spur, spur_circle);
 
     const double path = tip_reach(p) + tip_reach(s) - distance * std::sin(state.pressure_angle);
-    state.contact_ratio = path / (pi * pinion.module * std::cos(a));
+    const bool jams = state.backlash < -1e-9 * distance;
+    state.contact_ratio = jams ? 0 : std::max(0.0, path) / (pi * pinion.module * std::cos(a));
     return state;
 }
 

@@ -55,7 +55,7 @@ struct PairState {
     double distance;           ///< C
     double pressure_angle;     ///< working: cos a_w = C0 cos a / C
     double backlash;           ///< on the working pitch circle; < 0: the teeth jam
-    double contact_ratio;      ///< < 1: the drive is not continuous
+    double contact_ratio;      ///< < 1: the drive is not continuous; 0 where the teeth jam
 };
 
 /// The pair at centre distance `distance`. Below C0 cos a, where no involute contact exists, the

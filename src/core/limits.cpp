@@ -49,11 +49,22 @@ Status backlash_status(const Setup& setup, double backlash) {
     return within(backlash, g.backlash_low, g.backlash_high, Status::caution, Status::caution);
 }
 
+Status unset_mesh_status(const Setup& setup, const PairState& mesh) {
+    if (mesh.contact_ratio < contact_ratio_least) return Status::stop;
+    return backlash_status(setup, mesh.backlash);
+}
+
 Status warm_backlash_status(const Setup& setup, double backlash) {
     if (below(backlash, 0)) return Status::stop;
     const Gears& g = setup.gears;
     return within(backlash, g.backlash_low - warm_setting, g.backlash_high + warm_setting,
                   Status::caution, Status::caution);
+}
+
+Status mesh_tilt_status(const Setup& setup, const Drive& drive) {
+    if (drive.backlash_across == 0) return Status::none;
+    const double at_one_edge = drive.mesh.backlash - drive.backlash_across / 2;
+    return below(at_one_edge, setup.gears.backlash_low) ? Status::caution : Status::ok;
 }
 
 Status contact_ratio_status(double ratio) {

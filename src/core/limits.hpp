@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/drive.hpp"
 #include "core/reading.hpp"
 #include "core/setup.hpp"
 
@@ -29,8 +30,12 @@ Status shift_status(const Setup& setup, double shift);
 Status ride_status(const Setup& setup, double ride);
 Status roll_status(const Setup& setup, double roll);
 Status backlash_status(const Setup& setup, double backlash);
+/// Of gears that stand where they happen to stand: a stop where they jam or drive by fits.
+Status unset_mesh_status(const Setup& setup, const PairState& mesh);
 /// In the heat or the cold.
 Status warm_backlash_status(const Setup& setup, double backlash);
+/// Of an axle that leans against the motor: backlash is left at either edge of the teeth.
+Status mesh_tilt_status(const Setup& setup, const Drive& drive);
 Status contact_ratio_status(double ratio);
 Status rollout_status(const Setup& setup, double rollout);
 /// Below 1 the axle yields or breaks.

@@ -41,9 +41,9 @@ void add_stance(Readings& r, const Setup& setup, const Stance& stance) {
     const Event& event = setup.event;
     r.add("ride.rear", "ride height", stance.ride, "mm", ride_status(setup, stance.ride),
           event.ride_low, event.ride_high);
-    r.add("ride.left", "ride height left", stance.left.ride, "mm");
-    r.add("ride.right", "ride height right", stance.right.ride, "mm");
-    r.add("ride.front", "ride height front", setup.car.front_ride, "mm");
+    r.add("ride.left", "left ride height", stance.left.ride, "mm");
+    r.add("ride.right", "right ride height", stance.right.ride, "mm");
+    r.add("ride.front", "front ride height", setup.car.front_ride, "mm");
     r.add("ride.rake", "rake", degrees(stance.rake), "deg");
     const double roll_max = degrees(event.roll_max);
     r.add("ride.roll", "roll", degrees(stance.roll), "deg", roll_status(setup, stance.roll),
@@ -57,17 +57,19 @@ void add_gears(Readings& r, const Setup& setup, const Drive& drive, const Feel* 
     const PairState& mesh = drive.mesh;
     r.add("mesh.standard_distance", "standard distance", mesh.standard_distance, "mm");
     r.add("mesh.working_distance", "centre distance", mesh.distance, "mm");
+    r.add("mesh.distance_unset", "centre distance, mesh not set again", drive.unset.distance, "mm");
     r.add("mesh.backlash", "backlash", mesh.backlash, "mm", backlash_status(setup, mesh.backlash),
           g.backlash_low, g.backlash_high);
     r.add("mesh.backlash_unset", "backlash, mesh not set again", drive.unset.backlash, "mm",
-          backlash_status(setup, drive.unset.backlash), g.backlash_low, g.backlash_high);
+          unset_mesh_status(setup, drive.unset), g.backlash_low, g.backlash_high);
     if (feel) add_warm_mesh_readings(setup, *feel, r.all);
     r.add("mesh.contact_ratio", "contact ratio", mesh.contact_ratio, "",
           contact_ratio_status(mesh.contact_ratio), contact_ratio_low, {});
     r.add("mesh.pressure_angle", "working pressure angle", degrees(mesh.pressure_angle), "deg");
     r.add("mesh.slot_position", "place on the slot", drive.slot.wanted, "mm",
           drive.slot.reached ? Status::ok : Status::stop, 0.0, setup.motor.slot_length);
-    r.add("mesh.tilt", "axle against motor", degrees(drive.mesh_tilt), "deg");
+    r.add("mesh.tilt", "axle against motor", degrees(drive.mesh_tilt), "deg",
+          mesh_tilt_status(setup, drive));
     r.add("gear.final_drive", "final drive", drive.final_drive, "");
     r.add("gear.rollout", "rollout", drive.rollout, "mm", rollout_status(setup, drive.rollout),
           unless_zero(setup.event.rollout_low), unless_zero(setup.event.rollout_high));

@@ -68,10 +68,10 @@ void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading
     const ShaftStudy& s = feel.shaft;
     const Cases& limit = setup.cases;
     add("shaft.deflection_left", "deflection at the left hub", s.hub_left.deflection, "mm");
-    add("shaft.deflection_right", "deflection at the right hub", s.hub_right.deflection, "mm");
+    add("shaft.deflection_right", "deflection at the gear carrier", s.hub_right.deflection, "mm");
     add("shaft.deflection_gear", "deflection at the spur", s.gear.deflection, "mm");
-    add("shaft.slope_left", "slope at the left hub", degrees(s.hub_left.slope), "deg");
-    add("shaft.slope_right", "slope at the right hub", degrees(s.hub_right.slope), "deg");
+    add("shaft.slope_left", "slope in the left bearing", degrees(s.bearing_left.slope), "deg");
+    add("shaft.slope_right", "slope in the right bearing", degrees(s.bearing_right.slope), "deg");
     add("shaft.slope_gear", "slope at the spur", degrees(s.gear.slope), "deg");
     const double strength = axle_material(setup.axle).strength;
     add("shaft.stress", "stress of the axle", s.worst.equivalent, "N/mm2",
@@ -84,8 +84,8 @@ void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading
     add("shaft.mass", "mass that turns with the axle", g_per_kg * feel.turning.mass, "g");
     add("shaft.inertia", "inertia with the rotor", g_cm2_per_kg_mm2 * feel.turning.inertia,
         "g cm2");
-    add("shaft.equivalent_mass", "worth in straight-line mass", g_per_kg * feel.turning.equivalent,
-        "g");
+    add("shaft.equivalent_mass", "straight-line mass it is worth",
+        g_per_kg * feel.turning.equivalent, "g");
     add("shaft.bending_speed", "first bending speed", s.bending_speed, "rev/min",
         bending_status(setup, s.bending_speed, s.top_speed), limit.margin_low * s.top_speed, {});
     add("shaft.top_speed", "top speed of the axle", s.top_speed, "rev/min");
@@ -99,14 +99,15 @@ void add_feel_readings(const Setup& setup, const Feel& feel, std::vector<Reading
         limit.life_low, {});
     add("bearing.static_safety", "static safety", std::min(b.static_safety, most_shown), "",
         static_status(setup, b.static_safety), limit.static_low, {});
-    add("bearing.misalignment", "slope in the bearings",
+    add("bearing.misalignment", "greatest slope in a bearing",
         degrees(b.misalignment) * minutes_per_degree, "arcmin",
         misalignment_status(setup, b.misalignment), {},
         degrees(setup.bearing.misalignment_max) * minutes_per_degree);
     add("bearing.play_low", "axial play of a bearing, least", b.play_low, "mm");
     add("bearing.play_high", "axial play of a bearing, most", b.play_high, "mm");
-    add("bearing.preload", "pressed in by negative float", b.preload.force, "N");
+    add("bearing.preload", "preload by negative float", b.preload.force, "N");
     add("bearing.drag", "drag of both bearings", b.drag, "N mm");
+    add("bearing.drag_preload", "of it, from negative float", b.drag_preload, "N mm");
     add("load.transfer", "load moved to the outer wheel", s.transfer, "N");
     const auto of_fit = [&](std::string_view low_name, std::string_view low_label,
                             std::string_view high_name, std::string_view high_label,

@@ -65,15 +65,20 @@ ShaftMaterial axle_material(const Axle& axle) {
             strength * m.shear_strength / m.strength};
 }
 
+AxleReach axle_reach(const Setup& setup, const Stack& stack) {
+    const double end = 3.0;          // beyond the wheels' mounting faces
+    const double beside_ring = 0.3;  // the waist starts this far inboard of the bearing
+    const double inboard = setup.bearing.flange_width - setup.bearing.width - beside_ring;
+    return {-stack.right.mounting - end, stack.left.mounting + end, -setup.right.seat - inboard,
+            setup.left.seat + inboard};
+}
+
 Shaft axle_shaft(const Setup& setup, const Stack& stack) {
     const Axle& a = setup.axle;
-    const double end = 3.0;  // of the axle beyond the wheels' mounting faces, as it is drawn
-    const double beside_ring = 0.3;  // the waist starts this far inboard of the bearing
+    const AxleReach reach = axle_reach(setup, stack);
     const double cone = (a.diameter - a.waist) / 2;
-    const double inboard = setup.bearing.flange_width - setup.bearing.width - beside_ring;
-    const double low = -(setup.right.seat + inboard - cone / 2);
-    const double high = setup.left.seat + inboard - cone / 2;
-    const double right_end = -stack.right.mounting - end, left_end = stack.left.mounting + end;
+    const double low = reach.waist_low + cone / 2, high = reach.waist_high - cone / 2;
+    const double right_end = reach.low, left_end = reach.high;
     Shaft shaft;
     shaft.material = axle_material(a);
     shaft.bearing_right = -bearing_u(setup, Side::right);
@@ -137,8 +142,7 @@ std::vector<ShaftLoad> shaft_loads(const CaseLoads& loads, const ShaftPlaces& at
         const SlotPoint motor = slot_point(setup.motor, drive.slot.position);
         const double cx = motor.x / drive.mesh.distance;
         const double cz = (motor.z - drive.axle_z) / drive.mesh.distance;
-        const double radius =
-            drive.mesh.distance * drive.spur.teeth / (drive.spur.teeth + drive.pinion.teeth);
+        const double radius = drive.spur_radius();
         const double tangential = loads.gear_torque / radius;
         const double radial = tangential * std::tan(drive.mesh.pressure_angle);
         // At the mesh, radius out along the line of centres, a force of (cz, -cx) turns forward;

@@ -26,6 +26,14 @@ ShaftPlaces shaft_places(const Setup& setup, const Stack& stack, const Drive& dr
 /// E, G and strength of the setup's axle: its own values, else those of its material.
 ShaftMaterial axle_material(const Axle& axle);
 
+/// Where the axle ends and where its waist lies between the cones that lead to it; y to the left,
+/// mm.
+struct AxleReach {
+    double low, high;              ///< right and left end
+    double waist_low, waist_high;  ///< outer feet of the cones
+};
+AxleReach axle_reach(const Setup& setup, const Stack& stack);
+
 /// The axle as shaft_places and the shape layer see it; the short cones at its waist are steps in
 /// their middle. Hubs and inner rings do not stiffen it.
 Shaft axle_shaft(const Setup& setup, const Stack& stack);

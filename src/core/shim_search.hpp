@@ -1,6 +1,5 @@
 #pragma once
 
-#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -9,11 +8,9 @@
 #include "core/setup.hpp"
 #include "core/stack.hpp"
 #include "core/text.hpp"
+#include "core/traded.hpp"
 
 namespace podwright {
-
-/// Thicknesses in which shim rings are traded, mm: DIN 988 sizes, from memory.
-inline constexpr std::array<double, 6> usual_shims = {0.1, 0.15, 0.2, 0.3, 0.5, 1.0};
 
 /// A small change of shims that puts float, overall width and shift inside their limits.
 struct ShimEdit {

@@ -8,14 +8,17 @@ namespace {
 
 SideStance alone(const Setup& setup, const AxleSide& side) {
     SideStance s{};
-    const double step = side.holder_way == Way::up ? side.holder_step : -side.holder_step;
-    s.bore = setup.pod.bore_height + step;
+    s.bore = setup.pod.bore_height + holder_offset(side);
     s.sag = side.tyre.stiffness > 0 ? side.tyre.load / side.tyre.stiffness : 0;
     s.rolling = side.tyre.diameter / 2 - s.sag;
     return s;
 }
 
 }  // namespace
+
+double holder_offset(const AxleSide& side) {
+    return side.holder_way == Way::up ? side.holder_step : -side.holder_step;
+}
 
 Stance stance_of(const Setup& setup, const Stack& stack) {
     Stance stance{};

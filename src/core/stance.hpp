@@ -31,6 +31,10 @@ struct Stance {
     double ride_at(double x, double y) const;
 };
 
+/// The holder's step with its sign: positive is up, which raises the axle in the pod and lowers the
+/// car.
+double holder_offset(const AxleSide& side);
+
 Stance stance_of(const Setup& setup, const Stack& stack);
 
 }  // namespace podwright

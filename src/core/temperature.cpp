@@ -20,7 +20,7 @@ void add_side(std::vector<LoopLength>& loop, const Setup& setup, const SideStack
     loop.push_back({at + "holder lip", lip, expansion_of(setup.materials.holders), -1});
     loop.push_back({at + "standout", side.standout, steel, -1});
     loop.push_back({at + "shims", stack.shims, steel, -1});
-    loop.push_back({at + "grip of the hub", side.reach / 2, expansion_of(clamped), -1});
+    loop.push_back({at + "grip", side.reach / 2, expansion_of(clamped), -1});
 }
 
 }  // namespace
@@ -55,12 +55,9 @@ Warmth warmth_of(const Setup& setup, const Stack& stack, const Drive& drive) {
     w.set_high = setup.axial_float.high - most;
     w.bind_low = -least;
 
-    const double teeth = drive.pinion.teeth + drive.spur.teeth;
-    const double pinion = drive.mesh.distance * drive.pinion.teeth / teeth;
-    const double spur = drive.mesh.distance - pinion;
     const double apart = growth(expansion_of(setup.materials.plates), drive.mesh.distance, 1) -
-                         growth(expansion_of(setup.materials.pinion), pinion, 1) -
-                         growth(expansion_of(setup.materials.spur), spur, 1);
+                         growth(expansion_of(setup.materials.pinion), drive.pinion_radius(), 1) -
+                         growth(expansion_of(setup.materials.spur), drive.spur_radius(), 1);
     w.backlash_per_kelvin = 2 * std::tan(drive.mesh.pressure_angle) * apart;
     w.backlash_cold = drive.mesh.backlash + w.backlash_per_kelvin * cold;
     w.backlash_hot = drive.mesh.backlash + w.backlash_per_kelvin * hot;

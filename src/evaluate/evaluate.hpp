@@ -38,7 +38,7 @@ struct Evaluation {
 struct Asked {
     LengthUnit shown = LengthUnit::mm;   ///< of the lengths in the findings' sentences
     Meter* meter = nullptr;              ///< clearances are measured with it; none without
-    Pose pose = {};                      ///< in which they are measured as the parts stand
+    Pose pose = clamped_pose;            ///< in which they are measured as the parts stand
     double horizon = clearance_horizon;  ///< pairs farther apart are left out, mm
     bool clearance_fixes = true;         ///< look for changes that make room; takes milliseconds
     Scales* scales = nullptr;  ///< weighs meshes of the user's own; without it they weigh nothing

@@ -93,7 +93,7 @@ std::string clearances_text(const Evaluation& evaluation, bool inches) {
 /// Which parts are meant to touch, by their fits.
 std::string fits_text(const Evaluation& evaluation) {
     std::string text;
-    for (const Fit fit : {Fit::press, Fit::sliding, Fit::touching, Fit::meshing}) {
+    for (const Fit fit : {Fit::fixed, Fit::sliding, Fit::touching, Fit::meshing}) {
         std::string pairs;
         for (const MeantFit& meant : fits_of(evaluation.assembly)) {
             const std::string pair =

@@ -10,6 +10,7 @@
 #include "core/findings.hpp"
 #include "core/limits.hpp"
 #include "core/shim_search.hpp"
+#include "core/traded.hpp"
 #include "shape/assembly.hpp"
 
 namespace podwright {
@@ -69,15 +70,14 @@ Remedy move(const Setup& setup, std::vector<std::string> keys, double step, int 
 /// Both holders raised (the axle goes up in the pod) or lowered, half a millimetre a step.
 Remedy holders(const Setup& setup, double way, LengthUnit shown) {
     const auto raised = [&setup, way](const AxleSide& side, int n) {
-        const double now = side.holder_way == Way::up ? side.holder_step : -side.holder_step;
-        return now + way * 0.5 * (n + 1);
+        return holder_offset(side) + way * holder_grid * (n + 1);
     };
     return {[=, &setup](int n) -> std::vector<Change> {
                 std::vector<Change> changes;
                 for (Side which : both_sides) {
                     const std::string at = which == Side::left ? "left." : "right.";
                     const double up = raised(setup.side(which), n);
-                    if (n >= 6 || std::abs(up) > 3) return {};
+                    if (n >= 6 || std::abs(up) > holder_most) return {};
                     changes.push_back({at + "holder_step", std::abs(up), {}});
                     changes.push_back({at + "holder_way", up > 0 ? 0.0 : 1.0, {}});
                 }
@@ -208,9 +208,9 @@ void add_fix(const Setup& setup, const Clearance& c, LengthUnit shown, Meter& me
         finding.changes = remedy.changes(step->first);
         return;
     }
-    finding.fix = trials > 0 ? "No change of one adjuster makes the " +
+    finding.fix = trials > 0 ? "No change of one adjuster gives the " +
                                    length(c.need - c.worst.gap, shown) +
-                                   " of clearance that is missing: use other parts."
+                                   " more clearance that is needed: use other parts."
                              : "Too much touches at once to look for a remedy: mend what is above "
                                "first.";
 }
@@ -243,13 +243,15 @@ std::vector<Finding> clearance_findings(const Setup& setup, const Assembly& asse
         Finding finding;
         finding.level = contact ? Level::stop : Level::caution;
         finding.code = contact ? "contact" : "close";
-        finding.text = contact
-                           ? "The " + pair +
-                                 (c.worst.gap > -hair
-                                      ? std::string(" touch")
-                                      : " run into each other by " + length(-c.worst.gap, shown))
-                           : "The " + pair + " come within " + length(c.worst.gap, shown) + ", " +
-                                 length(c.need, shown) + " is needed";
+        finding.text =
+            contact ? "The " + pair +
+                          (c.worst.gap > -hair
+                               ? std::string(" touch")
+                               : " run into each other by " + length(-c.worst.gap, shown))
+                    : "The " + pair +
+                          (c.worst.gap < hair ? std::string(" just touch")
+                                              : " come within " + length(c.worst.gap, shown)) +
+                          ", " + length(c.need, shown) + " is needed";
         finding.text += " (" + words(c.when) + ").";
         finding.parts = {c.a};
         if (c.b != ground_key) finding.parts.push_back(c.b);

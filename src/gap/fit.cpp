@@ -46,16 +46,16 @@ struct Rule {
 
 constexpr std::array<Rule, 26> rules = {{
     {"axle", "bearing", Fit::sliding, false},  {"axle", "shim", Fit::sliding, false},
-    {"axle", "hub", Fit::press, false},        {"axle", "carrier", Fit::press, false},
-    {"axle", "wheel", Fit::sliding, false},    {"bearing", "holder", Fit::press, true},
+    {"axle", "hub", Fit::fixed, false},        {"axle", "carrier", Fit::fixed, false},
+    {"axle", "wheel", Fit::sliding, false},    {"bearing", "holder", Fit::sliding, true},
     {"bearing", "shim", Fit::touching, true},  {"bearing", "hub", Fit::clearance, true},
     {"shim", "hub", Fit::touching, true},      {"shim", "carrier", Fit::touching, true},
     {"shim", "shim", Fit::touching, true},     {"hub", "wheel", Fit::touching, true},
-    {"carrier", "wheel", Fit::touching, true}, {"hub", "screws", Fit::press, true},
-    {"carrier", "screws", Fit::press, true},   {"wheel", "screws", Fit::press, true},
-    {"wheel", "tyre", Fit::press, true},       {"carrier", "spur", Fit::press, true},
-    {"spur", "pinion", Fit::meshing, false},   {"pinion", "motor", Fit::press, false},
-    {"motor", "plate", Fit::touching, true},   {"holder", "plate", Fit::press, true},
+    {"carrier", "wheel", Fit::touching, true}, {"hub", "screws", Fit::fixed, true},
+    {"carrier", "screws", Fit::fixed, true},   {"wheel", "screws", Fit::fixed, true},
+    {"wheel", "tyre", Fit::fixed, true},       {"carrier", "spur", Fit::fixed, true},
+    {"spur", "pinion", Fit::meshing, false},   {"pinion", "motor", Fit::fixed, false},
+    {"motor", "plate", Fit::touching, true},   {"holder", "plate", Fit::fixed, true},
     {"floor", "plate", Fit::touching, false},  {"posts", "plate", Fit::touching, false},
     {"blade", "shim", Fit::touching, false},   {"blade", "hub", Fit::touching, false},
 }};
@@ -90,7 +90,7 @@ std::string_view word(Fit fit) {
         case Fit::clearance: return "clearance";
         case Fit::touching: return "touching";
         case Fit::sliding: return "sliding fit";
-        case Fit::press: return "press fit";
+        case Fit::fixed: return "fixed";
         case Fit::meshing: return "mesh";
     }
     return "";

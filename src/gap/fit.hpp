@@ -14,11 +14,11 @@ enum class Fit {
     clearance,  ///< not meant to touch
     touching,   ///< faces that meet, or may at an end of the float
     sliding,    ///< one turns or slides in the other
-    press,      ///< pressed, clamped, screwed or glued: interference by design
+    fixed,      ///< pressed, clamped, screwed or glued together
     meshing     ///< the teeth of the gears
 };
 
-/// "clearance", "touching", "sliding fit", "press fit", "mesh".
+/// "clearance", "touching", "sliding fit", "fixed", "mesh".
 std::string_view word(Fit);
 
 /// The fit that the assembly means two of its parts to have, whichever is named first.

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/shaft_loads.hpp"
 #include "core/text.hpp"
 #include "shape/builders.hpp"
 #include "shape/loops.hpp"
@@ -16,9 +17,9 @@ void add_corner(Loop& loop, double x, double r) {
         loop.push_back({{x, r}, 0});
 }
 
-/// Stepped tube from `low` to `high`; thinner (radius `waist`) between `waist_low` and
-/// `waist_high`.
-Loop axle_profile(const Axle& axle, double low, double high, double waist_low, double waist_high) {
+/// Stepped tube, thinner between the feet of its cones.
+Loop axle_profile(const Axle& axle, const AxleReach& reach) {
+    const auto [low, high, waist_low, waist_high] = reach;
     const double bore = axle.bore / 2, outside = axle.diameter / 2, waist = axle.waist / 2;
     const double chamfer = std::min(0.4, (outside - bore) / 3);
     const double cone = std::abs(outside - waist);
@@ -36,15 +37,6 @@ Loop axle_profile(const Axle& axle, double low, double high, double waist_low, d
     add_corner(loop, low + chamfer, outside);
     add_corner(loop, low, outside - chamfer);
     return loop;
-}
-
-Look axle_look(Material material) {
-    switch (material) {
-        case Material::carbon_tube: return Look::carbon;
-        case Material::aluminium_7075: return Look::aluminium;
-        case Material::titanium_6al4v: return Look::dark_steel;
-        default: return Look::bright_steel;
-    }
 }
 
 /// Lip of the holder: round, with a pointer upward and a notch downward.
@@ -93,15 +85,11 @@ Loop outer_ring(const Bearing& b, const Proportions& p, double middle) {
 
 void add_axle(Build& build) {
     const Axle& axle = build.setup.axle;
-    const double beyond = 3.0;
-    const double inboard = build.sizes.bearing_inboard - 0.3;
+    const AxleReach reach = axle_reach(build.setup, build.stack);
     Part& part = add_part(build, "axle", "axle " + short_number(axle.diameter) + " mm", Moves::axle,
                           axle_frame(build, Side::left, 0));
-    part.bodies.push_back(
-        {Revolved{axle_profile(axle, -build.stack.right.mounting - beyond,
-                               build.stack.left.mounting + beyond,
-                               -build.setup.right.seat - inboard, build.setup.left.seat + inboard)},
-         glm::dmat4(1.0), axle_look(axle.material)});
+    part.bodies.push_back({Revolved{axle_profile(axle, reach)}, glm::dmat4(1.0),
+                           look_of(axle.material, Look::aluminium, Look::black_plastic)});
 }
 
 void add_holder(Build& build, Side which) {
@@ -121,13 +109,14 @@ void add_holder(Build& build, Side which) {
         std::max(pod.bore_diameter / 2 + 2, bearing.flange_diameter / 2 + side.holder_step + 0.5);
     const Loop bore = circle_hole({0, side.holder_step}, bearing.outside / 2);
     const double lip_thickness = side.seat - build.sizes.plate_outer;
+    const Look look = look_of(build.setup.materials.holders, Look::anodised, Look::black_plastic);
     part.bodies.reserve(3);
     part.bodies.push_back(
         {Extruded{circle({0, 0}, pod.bore_diameter / 2), {bore}, pod.plate_thickness},
-         glm::dmat4(1.0), Look::black_plastic});
+         glm::dmat4(1.0), look});
     if (lip_thickness > 1e-3)
-        part.bodies.push_back({Extruded{lip_outline(lip), {bore}, lip_thickness},
-                               shift(pod.plate_thickness), Look::black_plastic});
+        part.bodies.push_back(
+            {Extruded{lip_outline(lip), {bore}, lip_thickness}, shift(pod.plate_thickness), look});
     const double foot = side.holder_step + bearing.flange_diameter / 2 + 0.4;
     const double height = lip + 0.7 - foot;
     if (height > 1.2 && lip_thickness > 1e-3)

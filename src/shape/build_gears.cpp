@@ -62,10 +62,11 @@ void add_spur(Build& build) {
         add_part(build, "spur", "spur " + std::to_string(gear.teeth) + " teeth", Moves::axle,
                  axle_frame(build, Side::right, build.drive.gear_u) * turn_about_x(angle));
     part.bodies.reserve(6);
-    part.bodies.push_back({ToothedRing{gear, gears.face_width, 2 * p.rim_inside}, glm::dmat4(1.0),
-                           Look::white_plastic});
+    const Look look = look_of(build.setup.materials.spur, Look::aluminium, Look::white_plastic);
+    part.bodies.push_back(
+        {ToothedRing{gear, gears.face_width, 2 * p.rim_inside}, glm::dmat4(1.0), look});
     const double to_thrust = -gears.spur_offset;
-    part.bodies.push_back({spur_web(build, p), shift(p.web_low + to_thrust), Look::white_plastic});
+    part.bodies.push_back({spur_web(build, p), shift(p.web_low + to_thrust), look});
     for (int i = 0; i < 4 && p.screw_scale > 0.05; ++i) {
         const double at = pi / 4 + pi / 2 * i;
         // Heads on the inboard face, shanks into the carrier's flange.
@@ -94,7 +95,8 @@ void add_pinion(Build& build) {
         add_part(build, "pinion", "pinion " + std::to_string(gear.teeth) + " teeth", Moves::motor,
                  pod_frame(Side::right, u, motor.x, motor.z) * turn_about_x(angle));
     part.bodies.reserve(3);
-    part.bodies.push_back({ToothedRing{gear, face, shaft}, glm::dmat4(1.0), Look::brass});
+    const Look look = look_of(build.setup.materials.pinion, Look::aluminium, Look::white_plastic);
+    part.bodies.push_back({ToothedRing{gear, face, shaft}, glm::dmat4(1.0), look});
 
     // The collar with its set screw faces the plate: outboard there is the tyre.
     const double room = u - face / 2 - build.sizes.plate_outer - 1;
@@ -109,7 +111,7 @@ void add_pinion(Build& build) {
                                                   {-face / 2, radius},
                                                   {-face / 2 - length + c, radius},
                                                   {-face / 2 - length, radius - c}})},
-                               glm::dmat4(1.0), Look::brass});
+                               glm::dmat4(1.0), look});
         const double scale =
             std::min({0.67, 0.7 * length / 3, (radius - shaft / 2 - 0.1) / 3 * 1.5});
         part.bodies.push_back({Imported{"set_screw"},

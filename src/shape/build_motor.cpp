@@ -9,7 +9,7 @@ namespace podwright {
 void add_motor(Build& build) {
     const Motor& motor = build.setup.motor;
     const Proportions& p = build.sizes;
-    const double k = p.motor_scale, can = motor.can_diameter / 2, shaft = motor.shaft_diameter / 2;
+    const double k = p.motor.scale, can = motor.can_diameter / 2, shaft = motor.shaft_diameter / 2;
     const double plate = build.setup.pod.plate_thickness, inner = build.setup.pod.plate_inner;
     const double bell = std::min(9 * k, 0.5 * motor.can_length);
     const double tip = build.drive.gear_u - inner + p.pinion_face / 2 + 0.5;
@@ -25,7 +25,7 @@ void add_motor(Build& build) {
     // Nominal end bell: 35.8 mm outside, 9 mm long, its open face at x = 0 and its back towards -x.
     part.bodies.push_back(
         {Imported{"end_bell"}, shift(back) * scaled(bell / 9), Look::black_plastic});
-    part.bodies.push_back({Revolved{rectangle({0, 0}, {plate + 0.4, p.boss - 0.05})},
+    part.bodies.push_back({Revolved{rectangle({0, 0}, {plate + 0.4, p.motor.boss - 0.05})},
                            glm::dmat4(1.0), Look::bright_steel});
     part.bodies.push_back(
         {Revolved{straight({{0, 0}, {tip, 0}, {tip, shaft - 0.2}, {tip - 0.2, shaft}, {0, shaft}})},
@@ -35,7 +35,7 @@ void add_motor(Build& build) {
         const double angle = motor.slot_angle + side * pi / 2;
         part.bodies.push_back(
             {Imported{"cap_screw"},
-             shift(plate, p.motor_screws * std::cos(angle), p.motor_screws * std::sin(angle)) *
+             shift(plate, p.motor.screws * std::cos(angle), p.motor.screws * std::sin(angle)) *
                  scaled(k),
              Look::dark_steel, Detail::screw});
     }

@@ -45,11 +45,11 @@ Layout layout_of(const Build& build) {
     const SlotPoint start = slot_point(motor, 0), end = slot_point(motor, motor.slot_length);
     l.boss_slot = {{start.x, start.z}, {end.x, end.z}};
     const glm::dvec2 square = glm::dvec2(-std::sin(motor.slot_angle), std::cos(motor.slot_angle)) *
-                              build.sizes.motor_screws;
+                              build.sizes.motor.screws;
     l.screw_slots = {{{l.boss_slot.a + square, l.boss_slot.b + square},
                       {l.boss_slot.a - square, l.boss_slot.b - square}}};
-    l.boss = build.sizes.boss + 0.25;
-    l.screw = 1.55 * build.sizes.motor_scale + 0.1;
+    l.boss = build.sizes.motor.boss_slot;
+    l.screw = build.sizes.motor.screw_slot;
     l.can_low_x = std::min(start.x, end.x) - can;
     l.can_high_x = std::max(start.x, end.x) + can;
     l.can_low_z = std::min(start.z, end.z) - can;
@@ -119,7 +119,8 @@ void add_plate(Build& build, Side side, const Layout& l) {
     const Circle light = lightening_hole(l, pod);
     if (light.radius > 1.5) cut(circle(light.centre, light.radius));
     part.bodies.reserve(3);
-    part.bodies.push_back({std::move(plate), glm::dmat4(1.0), Look::carbon});
+    const Look look = look_of(build.setup.materials.plates, Look::aluminium, Look::black_plastic);
+    part.bodies.push_back({std::move(plate), glm::dmat4(1.0), look});
     const double scale = 0.8;
     for (std::size_t i = 0; i < 2; ++i) {
         if (!l.post_clear[i]) continue;
@@ -193,7 +194,8 @@ void add_floor(Build& build, const Layout& l) {
         const double x = rear + std::min(room / 2, 2 * radius);
         plate.holes.push_back(reversed(slot({x, -0.55 * edge}, {x, 0.55 * edge}, radius)));
     }
-    part.bodies.push_back({std::move(plate), glm::dmat4(1.0), Look::carbon});
+    const Look look = look_of(build.setup.materials.floor, Look::aluminium, Look::black_plastic);
+    part.bodies.push_back({std::move(plate), glm::dmat4(1.0), look});
 }
 
 }  // namespace

@@ -175,15 +175,16 @@ void add_hub(Build& build) {
     Part& part =
         add_part(build, "left.hub", "left hub", Moves::axle, axle_frame(build, Side::left, u));
     part.bodies.reserve(4);
+    const Look look = look_of(build.setup.materials.hub, Look::anodised, Look::black_plastic);
     Loop barrel = flange_profile(reach, bore, w, flange, clamp_end);
     barrel.push_back({{clamp_end, w.hub}, 0});
     barrel.push_back({{clamp_end, bore}, 0});
-    part.bodies.push_back({Revolved{std::move(barrel)}, glm::dmat4(1.0), Look::anodised});
-    part.bodies.push_back({Extruded{slit_ring(bore, boss, half_slit, 0, 0), {}, boss_depth},
-                           glm::dmat4(1.0), Look::anodised});
+    part.bodies.push_back({Revolved{std::move(barrel)}, glm::dmat4(1.0), look});
+    part.bodies.push_back(
+        {Extruded{slit_ring(bore, boss, half_slit, 0, 0), {}, boss_depth}, glm::dmat4(1.0), look});
     part.bodies.push_back(
         {Extruded{slit_ring(bore, w.hub, half_slit, ear_width, ear), {}, clamp_end - boss_depth},
-         shift(boss_depth), Look::anodised});
+         shift(boss_depth), look});
     const double scale = std::min(0.5, (clamp_end - boss_depth) / 5.5);
     const glm::dmat4 across{
         glm::dvec4(0, 1, 0, 0), glm::dvec4(-1, 0, 0, 0), glm::dvec4(0, 0, 1, 0),
@@ -214,7 +215,9 @@ void add_carrier(Build& build) {
     const double u = build.stack.right.thrust;
     Part& part =
         add_part(build, "carrier", "gear carrier", Moves::axle, axle_frame(build, Side::right, u));
-    part.bodies.push_back({Revolved{std::move(profile)}, glm::dmat4(1.0), Look::anodised});
+    part.bodies.push_back(
+        {Revolved{std::move(profile)}, glm::dmat4(1.0),
+         look_of(build.setup.materials.carrier, Look::anodised, Look::black_plastic)});
     build.right.push_back({build.out.parts.size() - 1, u, u + reach + spigot_length});
 }
 
@@ -227,9 +230,10 @@ void add_wheel(Build& build, Side which) {
     Part& part = add_part(build, side_key(which, "wheel"), std::move(title), Moves::axle,
                           axle_frame(build, which, u));
     part.bodies.reserve(2);
+    const Look look = look_of(build.setup.materials.wheels, Look::aluminium, Look::black_plastic);
     part.bodies.push_back({Revolved{barrel_profile(side.rim_diameter / 2, w.rim_inside, length)},
-                           shift(-side.inset), Look::black_plastic});
-    part.bodies.push_back({wheel_web(w), glm::dmat4(1.0), Look::black_plastic});
+                           shift(-side.inset), look});
+    part.bodies.push_back({wheel_web(w), glm::dmat4(1.0), look});
     build.order(which).push_back(
         {build.out.parts.size() - 1, u - side.inset - length / 2, u - side.inset + length / 2});
     add_tyre(build, which);

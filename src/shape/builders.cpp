@@ -17,9 +17,7 @@ Proportions proportions(const Setup& setup) {
     p.bearing_inboard = b.flange_width - b.width;
     // A shim that touched the outer ring would brake it.
     p.shim = std::min(setup.axle.diameter / 2 + 1.5, p.outer_shoulder - 0.1);
-    p.motor_scale = setup.motor.can_diameter / 35.8;
-    p.boss = std::max(5 * p.motor_scale, setup.motor.shaft_diameter / 2 + 0.8);
-    p.motor_screws = 12.5 * p.motor_scale;
+    p.motor = motor_shape(setup.motor);
     p.pinion_face = setup.gears.face_width + 1;
     return p;
 }
@@ -76,6 +74,24 @@ glm::dmat4 radial_frame(double x, double radius, double angle) {
 glm::dmat4 scaled(double factor) {
     return {glm::dvec4(factor, 0, 0, 0), glm::dvec4(0, factor, 0, 0), glm::dvec4(0, 0, factor, 0),
             glm::dvec4(0, 0, 0, 1)};
+}
+
+Look look_of(Material material, Look aluminium, Look plastic) {
+    switch (material) {
+        case Material::steel_4130:
+        case Material::steel_4140: return Look::bright_steel;
+        case Material::titanium_6al4v: return Look::dark_steel;
+        case Material::aluminium_7075: return aluminium;
+        case Material::carbon_tube:
+        case Material::carbon_wrapped:
+        case Material::carbon_plate: return Look::carbon;
+        case Material::brass: return Look::brass;
+        case Material::pom:
+        case Material::pom_glass:
+        case Material::pa66:
+        case Material::pa66_glass: return plastic;
+    }
+    return plastic;
 }
 
 std::string side_key(Side side, std::string_view name) {

@@ -27,9 +27,7 @@ struct Proportions {
     double outer_shoulder;   ///< inside of the outer ring
     double bearing_inboard;  ///< of the bearing's inboard face from the seat, outboard (< 0)
     double shim;             ///< outside of shims and thrust bosses
-    double motor_scale;      ///< the motor against one of 35.8 mm
-    double boss;             ///< of the motor's front boss
-    double motor_screws;     ///< motor's axis to its mounting screws
+    MotorShape motor;        ///< its boss and screws
     double pinion_face;      ///< width of the pinion's teeth
 };
 
@@ -76,6 +74,9 @@ std::string side_key(Side side, std::string_view name);
 std::string side_title(Side side, std::string_view name);
 /// With up to two decimals, without trailing zeros.
 std::string short_number(double value);
+
+/// How a part of that material looks; aluminium and plastic come in more than one way.
+Look look_of(Material material, Look aluminium, Look plastic);
 
 /// Adds a part and gives it back for its bodies.
 Part& add_part(Build& build, std::string key, std::string title, Moves moves,

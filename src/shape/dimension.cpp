@@ -51,8 +51,8 @@ void add_widths(Plan& plan) {
     const glm::dvec3 right_face = plan.at(Side::right, s.right.outer);
     plan.add("width.track", "track", s.track, plan.at(Side::right, s.right.wheel),
              plan.at(Side::left, s.left.wheel), plan.beside(3));
-    plan.add("width.left", "left width", s.left.outer, plan.origin, left_face, plan.beside(4));
-    plan.add("width.right", "right width", s.right.outer, right_face, plan.origin, plan.beside(4));
+    plan.add("width.left", "left tyre face", s.left.outer, plan.origin, left_face, plan.beside(4));
+    plan.add("width.right", "right tyre face", s.right.outer, right_face, plan.origin, plan.beside(4));
     plan.add("width.overall", "overall width", s.overall_width, right_face, left_face,
              plan.beside(5));
 }
@@ -81,8 +81,11 @@ void add_mesh(Plan& plan, const Drive& drive) {
     if (square.z < 0) square = -square;
     square = glm::normalize(square);
     const double near = std::max(diameters(drive.spur).outside, plan.setup.motor.can_diameter) / 2;
-    plan.add("mesh.working_distance", "centre distance", drive.unset.distance, axle, shaft,
-             {square * (near + apart / 2)});
+    // What is drawn is where the motor is clamped, which may not be where the mesh would be set.
+    const bool is_set = std::abs(drive.unset.distance - drive.mesh.distance) < 1e-6;
+    plan.add(is_set ? "mesh.working_distance" : "mesh.distance_unset",
+             is_set ? "centre distance" : "centre distance, not set again", drive.unset.distance,
+             axle, shaft, {square * (near + apart / 2)});
 }
 
 }  // namespace

@@ -131,6 +131,49 @@ TEST_CASE("save as asks before it replaces another file, and brings its own comm
                     [](const auto& s) { return s["file"] == "hot.toml, saved"; });
 }
 
+TEST_CASE("a saved scene stands behind the car as a ghost, and the car stays as it is") {
+    const TemporaryFolder folder;
+    WindowDriver window(copied(folder));
+    const auto before = window.now();
+    window.key("ctrl+o");
+    wait_for_place(window, "file hot.toml");
+    window.click("file hot.toml");
+    wait_for_place(window, "as ghost");
+    window.click("as ghost");
+    window.wait_for("the ghost", [](const auto& s) { return s["ghost"] != ""; });
+    CHECK(window.now()["file"] == "car.toml, saved");
+    CHECK(window.now()["values"] == before["values"]);
+    CHECK(window.now()["places"].contains("drop ghost"));
+}
+
+TEST_CASE("the camera moves and parts are picked with the keyboard alone") {
+    const TemporaryFolder folder;
+    WindowDriver window(copied(folder));
+    const auto start = window.now()["camera"];
+    window.key("ctrl+Left");
+    window.wait_for("a turn", [&](const auto& s) {
+        return std::abs(s["camera"]["azimuth"].template get<double>() -
+                        start["azimuth"].template get<double>() - 0.26) < 1e-6;
+    });
+    window.key("ctrl+minus");
+    window.wait_for("the way back", [&](const auto& s) {
+        return s["camera"]["distance"].template get<double>() >
+               1.2 * start["distance"].template get<double>();
+    });
+    window.key("period");
+    window.wait_for("a part", [](const auto& s) { return s["picked"] != ""; });
+    const std::string first = window.now()["picked"];
+    window.key("period");
+    window.wait_for("the next", [&](const auto& s) { return s["picked"] != first; });
+    window.key("comma");
+    window.wait_for("the first", [&](const auto& s) { return s["picked"] == first; });
+    // Tab hides the panels and brings them back.
+    window.key("Tab");
+    wait_without(window, "value left.inset");
+    window.key("Tab");
+    wait_for_place(window, "value left.inset");
+}
+
 TEST_CASE("a Return that is held is one answer") {
     const TemporaryFolder folder;
     WindowDriver window(copied(folder), 1360, 820, true);

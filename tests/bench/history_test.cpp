@@ -56,6 +56,7 @@ TEST_CASE("a very long history forgets its oldest states and keeps the present")
     History h(titled("0"));
     for (int i = 1; i <= 700; ++i) h.push(titled(std::to_string(i)), "step");
     CHECK(h.now().title == "700");
+    // 500 states are kept: the program's own choice.
     int undone = 0;
     while (h.can_undo()) {
         h.undo();

@@ -77,6 +77,7 @@ TEST_CASE("every view holds what it is there to show, with and without words") {
                     const Camera camera = camera_of(view.name, e, composed(view, aspect, 0, words));
                     const glm::dvec2 size{1000 * aspect, 1000};
                     INFO("setup " << n << ", " << view.name << " at " << aspect);
+                    glm::dvec2 low{1e9}, high{-1e9};
                     for (const auto& points : of_interest(view.name, setup, e))
                         for (const glm::dvec3& point : points) {
                             const glm::dvec3 p = to_screen(camera, point, size);
@@ -84,7 +85,14 @@ TEST_CASE("every view holds what it is there to show, with and without words") {
                             CHECK(p.x < size.x);
                             CHECK(p.y > 0);
                             CHECK(p.y < size.y);
+                            low = glm::min(low, glm::dvec2(p));
+                            high = glm::max(high, glm::dvec2(p));
                         }
+                    // And it is large enough to be seen: how large is the program's own choice.
+                    // Round the small gap stand the holder and the hub, and the wheels fill their
+                    // views but for the words.
+                    const glm::dvec2 share = (high - low) / size;
+                    CHECK(std::max(share.x, share.y) > (view.name == "float" ? 0.15 : 0.23));
                 }
     }
 }

@@ -73,6 +73,25 @@ std::string output_of(const std::vector<std::string>& words, const std::string& 
 
 }  // namespace
 
+double changed_share(const podwright::Image& a, const podwright::Image& b, int level,
+                     const PixelRegion& region) {
+    if (a.width != b.width || a.height != b.height)
+        throw std::runtime_error("pictures of unlike size");
+    int changed = 0;
+    for (int y = region.y_low; y < region.y_high; ++y)
+        for (int x = region.x_low; x < region.x_high; ++x) {
+            const auto *p = a.at(x, y), *q = b.at(x, y);
+            const auto differs = [&](int c) { return std::abs(int(p[c]) - int(q[c])) > level; };
+            if (differs(0) || differs(1) || differs(2)) ++changed;
+        }
+    return static_cast<double>(changed) /
+           (static_cast<double>(region.x_high - region.x_low) * (region.y_high - region.y_low));
+}
+
+double changed_share(const podwright::Image& a, const podwright::Image& b, int level) {
+    return changed_share(a, b, level, {0, a.width, 0, a.height});
+}
+
 WindowDriver::WindowDriver(const std::filesystem::path& scene, int width, int height,
                            bool keys_repeat) {
     // Xvfb picks a free display and writes its number.
@@ -129,6 +148,20 @@ void WindowDriver::read_line(const std::string& what, double seconds) {
         }
         if (Clock::now() > until) throw std::runtime_error("no sign of " + what);
     }
+}
+
+bool WindowDriver::is_telling(int ms) const {
+    pollfd poll_for{output_, POLLIN, 0};
+    return pending_.find('\n') != std::string::npos || poll(&poll_for, 1, ms * slowness) > 0;
+}
+
+const nlohmann::json& WindowDriver::settle(double seconds) {
+    const auto until = Clock::now() + std::chrono::duration<double>(seconds);
+    while (is_telling(600)) {
+        read_line("rest", seconds);
+        if (Clock::now() > until) throw std::runtime_error("it does not come to rest");
+    }
+    return state_;
 }
 
 bool WindowDriver::has_finding(const std::string& code) const {

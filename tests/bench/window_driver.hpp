@@ -9,6 +9,17 @@
 
 #include "draw/image.hpp"
 
+/// Part of a picture: x and y from `low` up to but not including `high`.
+struct PixelRegion {
+    int x_low, x_high, y_low, y_high;
+};
+
+/// Share of the region's pixels that differ by more than `level` of 255 in some colour.
+double changed_share(const podwright::Image& a, const podwright::Image& b, int level,
+                     const PixelRegion& region);
+/// The same of the whole picture.
+double changed_share(const podwright::Image& a, const podwright::Image& b, int level);
+
 /// The real program on an X display of its own (Xvfb), driven with xdotool and read through what it
 /// says with --tell. Everything is ended with the object.
 class WindowDriver {
@@ -28,6 +39,8 @@ public:
         while (!good(state_)) read_line(what, seconds);
         return state_;
     }
+    /// Waits until nothing has been told for a while: what moved stands, and now() is what it says.
+    const nlohmann::json& settle(double seconds = 60);
     bool has_finding(const std::string& code) const;
 
     void move(double x, double y);
@@ -48,6 +61,7 @@ public:
 private:
     void xdotool(const std::vector<std::string>& words) const;
     void read_line(const std::string& what, double seconds);
+    bool is_telling(int ms) const;
 
     std::string display_, window_;
     pid_t server_ = -1, program_ = -1;

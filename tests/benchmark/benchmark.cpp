@@ -105,7 +105,7 @@ void monte_carlo() {
     std::fflush(stdout);
     const std::string script =
         std::string(PODWRIGHT_SOURCE_DIR) + "/tests/benchmark/numpy_stack.py";
-    if (std::system(("/usr/bin/python3 " + script + " 2>/dev/null").c_str()) != 0)
+    if (std::system(("python3 " + script + " 2>/dev/null").c_str()) != 0)
         std::printf("NumPy is not installed (Debian: python3-numpy): no comparison\n");
     const double again = timed(5, [&](int) { sink = sink + sample(up, plan).mean; });
     print("Monte Carlo, the same once more", static_cast<double>(plan.builds) / again / million,

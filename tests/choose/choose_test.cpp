@@ -81,9 +81,11 @@ bool suffers(const Setup& setup, const std::string& code) {
 
 TEST_CASE("shim sums by the table are those of every way to share out the box") {
     RandomSetups random(11);
+    int checked = 0;
     for (int i = 0; i < 60; ++i) {
         const Setup s = random_problem(random);
         if (s.choosing.box.shims.empty()) continue;
+        ++checked;
         const ShimTable table(s.choosing.box, s);
         const auto plain = plain_shims(s);
         REQUIRE(table.pairs().size() == plain.size());
@@ -101,6 +103,7 @@ TEST_CASE("shim sums by the table are those of every way to share out the box") 
             CHECK(shims.left.size() + shims.right.size() == static_cast<std::size_t>(pair.shims));
         }
     }
+    CHECK(checked > 30);
 }
 
 TEST_CASE("the search gives the answers of brute force, in the same order") {
@@ -129,6 +132,7 @@ TEST_CASE("the search gives the answers of brute force, in the same order") {
 
 TEST_CASE("the front is the best of brute force for ever fewer changes") {
     RandomSetups random(13);
+    int checked = 0;
     for (int i = 0; i < 60; ++i) {
         const Setup today = random_problem(random);
         if (find_conflict(today)) continue;
@@ -137,6 +141,7 @@ TEST_CASE("the front is the best of brute force for ever fewer changes") {
         options.felt = false;
         const Choice choice = choose(today, options);
         if (choice.best.empty()) continue;
+        ++checked;
         std::vector<Plain> all = brute_force(today);
         std::size_t at = 0;
         for (const Answer& answer : choice.front) {
@@ -150,6 +155,7 @@ TEST_CASE("the front is the best of brute force for ever fewer changes") {
         }
         CHECK(all.empty());
     }
+    CHECK(checked > 20);
 }
 
 TEST_CASE("gears that come too close are cut early, and no others") {

@@ -77,9 +77,11 @@ TEST_CASE("with a shoulder on the axle a shim takes float, not width") {
 
 TEST_CASE("an effect is the difference of two evaluations") {
     RandomSetups random(61);
+    int checked = 0;
     for (int i = 0; i < 15; ++i) {
         const Setup setup = clamped(random.next());
         if (find_conflict(setup)) continue;
+        ++checked;
         const Evaluation now = evaluate(setup);
         for (const Adjuster& adjuster : adjusters_of(setup)) {
             Setup moved = with_changes(setup, adjuster.changes);
@@ -92,6 +94,7 @@ TEST_CASE("an effect is the difference of two evaluations") {
                       then.reading(effect.reading)->value - now.reading(effect.reading)->value);
         }
     }
+    CHECK(checked > 10);
 }
 
 TEST_CASE("holder down a step: the chain of causes down to the backlash") {
@@ -105,8 +108,9 @@ TEST_CASE("holder down a step: the chain of causes down to the backlash") {
     for (const CauseLink& link : causes[0].links) by[link.reading] = link.change;
     CHECK(by["pod.axle"] == Approx(-0.5).margin(1e-9));
     CHECK(by["ride.rear"] == Approx(0.5).margin(1e-9));
-    // Centre distance by Pythagoras from the slot's line; backlash grows by 2 dC tan a (QTC gears,
-    // eq. 14-2) at a pressure angle that grows from the standard one to the working one.
+    // Centre distance by Pythagoras from the slot's line; backlash grows by 2 dC tan a
+    // (qtcgears.com Q410P388, eq. 14-2) at a pressure angle that grows from the standard one to the
+    // working one.
     const double p = *to.motor.clamped_at;
     const double x = from.motor.slot_x + p * std::cos(from.motor.slot_angle);
     const double z = from.motor.slot_z + p * std::sin(from.motor.slot_angle);

@@ -217,6 +217,8 @@ TEST_CASE("rules on what the axle feels are kept") {
 }
 
 TEST_CASE("a search in vain gives up, says so, and claims nothing of what it has not seen") {
+    // That the trying of all that could be to blame stays below 400 builds is the program's own
+    // choice.
     ChooseOptions options;
     options.patience = {10, 10};
     Setup box = roomy();

@@ -28,12 +28,12 @@ Setup with_gears(int pinion, int spur, double tyre) {
 }  // namespace
 
 TEST_CASE("rollout, final drive and speed") {
-    // Development = pi D x driving / driven: worldcalc.org/bike-gear-ratio-calculator.
+    // Derived: circumference x driving/driven.
     const Drive a = drive(with_gears(24, 78, 60));
     CHECK(a.rollout == Approx(57.9986336).epsilon(1e-9));
     CHECK(a.final_drive == Approx(78.0 / 24).epsilon(1e-12));
     CHECK(drive(with_gears(20, 84, 64.5)).rollout == Approx(48.2458872).epsilon(1e-9));
-    // v = development x speed: babs.co/gears; 20000 rev/min is 69.59836033 km/h.
+    // Derived: x rev/min x 60/10^6 -> 69.59836033 km/h.
     Setup s = with_gears(24, 78, 60);
     s.motor.speed = 20000;
     CHECK(drive(s).speed == Approx(69.59836033).epsilon(1e-9));
@@ -145,5 +145,12 @@ TEST_CASE("unlike holders tilt the mesh, unlike tyres do not") {
     s.left.holder_step = 1.0;
     CHECK(drive(s).mesh_tilt ==
           Approx(std::atan(0.5 / (s.left.seat + s.right.seat))).epsilon(1e-12));
-    CHECK(drive(s).backlash_across > 0);
+    // Derived: across the face the axle rises by 4 mm tan(tilt); what of it lies along the line of
+    // centres parts the gears, and each mm of that is 2 tan a_w of backlash.
+    const Drive d = drive(s);
+    const SlotPoint motor = slot_point(s.motor, d.slot.position);
+    CHECK(d.backlash_across == Approx(2 * std::tan(d.mesh.pressure_angle) * std::tan(d.mesh_tilt) *
+                                      4 * std::abs(motor.z - d.axle_z) / d.mesh.distance)
+                                   .epsilon(1e-12));
+    CHECK(d.backlash_across > 0);
 }

@@ -64,8 +64,10 @@ TEST_CASE("each finding is found, and its fix mends it") {
     s = Setup{};
     s.motor.clamped_at = 0.5;
     check_fix(s, "mesh.unset", Level::stop);
-    s.motor.clamped_at = 7;
+    s.motor.clamped_at = 3.8;
     check_fix(s, "mesh.unset", Level::caution);
+    s.motor.clamped_at = 7;
+    check_fix(s, "mesh.unset", Level::stop);
 
     s = Setup{};
     s.event.rollout_low = 62;
@@ -184,7 +186,7 @@ TEST_CASE("no fix of the stack or the stance leaves its finding or makes a stop"
 }
 
 TEST_CASE("a shim fix does not aim at the edge of a limit") {
-    // The inset of one wheel is 1.5 mm more: as much more shim levels it (DESIGN section 4).
+    // The inset of one wheel is 1.5 mm more: as much more shim levels it (derived).
     Setup s;
     s.left.inset += 1.5;
     const Evaluation e = evaluate(s);

@@ -47,19 +47,49 @@ TEST_CASE("limits of shafts after ISO 286") {
 }
 
 TEST_CASE("a size on a boundary belongs to the range below") {
-    // ISO 286-1: over a up to and including b. Fit calculators that use the formula print 14 for
-    // IT7 at 10 mm, and +2/+11 for k6 (negative controls): the table says 15, and +1/+10.
+    // ISO 286-1: over a up to and including b. What uses the formula gives 14 for IT7 at 10 mm, and
+    // +2/+11 for k6 (negative controls): the table says 15, and +1/+10.
     CHECK(limits("H7", 6) == std::pair{120L, 0L});
     CHECK(limits("H7", 6.35) == std::pair{150L, 0L});
     CHECK(limits("H7", 10) == std::pair{150L, 0L});
     CHECK(limits("H7", 10.001) == std::pair{180L, 0L});
     CHECK(limits("k6", 10) == std::pair{100L, 10L});
+    // js and JS: half the grade; f -13, p +15, and G and F are g and f the other way round (6 to 10
+    // mm): ISO 286-2, from memory.
     CHECK(limits("js6", 8) == std::pair{45L, -45L});
+    CHECK(limits("JS7", 8) == std::pair{75L, -75L});
     CHECK(limits("G7", 8) == std::pair{200L, 50L});
+    CHECK(limits("f6", 8) == std::pair{-130L, -220L});
+    CHECK(limits("F7", 8) == std::pair{280L, 130L});
+    CHECK(limits("p6", 8) == std::pair{240L, 150L});
+}
+
+TEST_CASE("grades of every range of sizes") {
+    // mechguru.com (DIN ISO 286), 0.1 µm; a hole H has its grade above its nominal size.
+    struct Row {
+        double nominal;
+        long h5, h6, h7, h8, h9;
+    };
+    for (const Row& r : {Row{5, 50, 80, 120, 180, 300}, Row{8, 60, 90, 150, 220, 360},
+                         Row{12, 80, 110, 180, 270, 430},
+                         // Up to 3 mm, and over 18 up to 30 mm: ISO 286-1, table 1, from memory.
+                         Row{2, 40, 60, 100, 140, 250}, Row{25, 90, 130, 210, 330, 520}}) {
+        INFO(r.nominal << " mm");
+        CHECK(limits("H5", r.nominal) == std::pair{r.h5, 0L});
+        CHECK(limits("H6", r.nominal) == std::pair{r.h6, 0L});
+        CHECK(limits("H7", r.nominal) == std::pair{r.h7, 0L});
+        CHECK(limits("H8", r.nominal) == std::pair{r.h8, 0L});
+        CHECK(limits("H9", r.nominal) == std::pair{r.h9, 0L});
+    }
+    // g -2 and k 0 up to 3 mm, g -7 and k +2 over 18 up to 30 mm: ISO 286-1, from memory.
+    CHECK(limits("g6", 2) == std::pair{-20L, -80L});
+    CHECK(limits("k6", 2) == std::pair{60L, 0L});
+    CHECK(limits("g6", 25) == std::pair{-70L, -200L});
+    CHECK(limits("k6", 25) == std::pair{150L, 20L});
 }
 
 TEST_CASE("fits from their designation") {
-    // Clearance least and most, µm, computed from the tables above; negative is interference.
+    // Clearance least and most, µm, derived from the tables above; negative is interference.
     CHECK(clearance("H7/g6", 5) == std::pair{4L, 24L});
     CHECK(clearance("H7/g6", 6) == std::pair{4L, 24L});
     CHECK(clearance("H7/g6", 6.35) == std::pair{5L, 29L});
@@ -74,7 +104,8 @@ TEST_CASE("fits from their designation") {
 }
 
 TEST_CASE("a tight fit is freed by another class of one part") {
-    // 8 mm: H7/g6 leaves 5 to 29 µm, H7/k6 and H7/m6 interfere by 10 and 15 (as above).
+    // 8 mm: H7/g6 leaves 5 to 29 µm, H7/k6 and H7/m6 interfere by 10 and 15 (derived from the
+    // tables above). That g6 is the sliding fit to H7: ISO 286-1's preferred fits, from memory.
     CHECK(freed_fit("H7/k6", 8, FitPart::shaft) == "H7/g6");
     CHECK(freed_fit("H7/m6", 8, FitPart::shaft) == "H7/g6");
     // JS7 reaches to -7.5 µm: g6, at -5, is not free; f6, at -13, is.

@@ -8,7 +8,8 @@
 using namespace podwright;
 
 TEST_CASE("the combined uncertainty is the root of the sum of squares") {
-    // JCGM 100:2008 (GUM) 5.1.2; the numbers by Pythagoras: 3-4-5 times 0.0025.
+    // JCGM 100:2008 (GUM) 5.1.2; the numbers by Pythagoras: 3-4-5 times 0.0025. How well a build
+    // repeats is the program's own choice.
     static_assert(build_uncertainty == 0.01);
     CHECK(combined_uncertainty(0.0075, "mm") == Approx(0.0125).epsilon(1e-12));
     CHECK(combined_uncertainty(0.0075, "deg") == 0.0075);

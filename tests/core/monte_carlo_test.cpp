@@ -18,7 +18,7 @@ double beyond(double z) { return std::erfc(z / std::sqrt(2.0)) / 2; }
 }  // namespace
 
 TEST_CASE("the counter-based generator gives its published numbers") {
-    // Random123's known-answer vectors, philox4x32 of 10 rounds.
+    // github.com/DEshawResearch/random123, tests/kat_vectors: philox4x32 of 10 rounds.
     using Word = std::array<std::uint32_t, 4>;
     CHECK(philox({0, 0, 0, 0}, {0, 0}) == Word{0x6627e8d5, 0xe169c58d, 0xbc57ac4c, 0x9b00dbd8});
     CHECK(philox({0xffffffff, 0xffffffff, 0xffffffff, 0xffffffff}, {0xffffffff, 0xffffffff}) ==

@@ -57,7 +57,7 @@ TEST_CASE("a rule holds on one side of its limit, at the limit, and not on the o
 }
 
 TEST_CASE("a broken rule says by how much, and where it stands") {
-    const Setup setup;  // 171.65 - 0.7 mm wide: see the stack's own test
+    const Setup setup;
     const double width = evaluate(setup).reading("width.overall")->value;
     const Evaluation e = with_rule(setup, {"width.overall", {}, width - 0.25, "sheet 2.1"});
     const auto found = std::find_if(e.findings.begin(), e.findings.end(),

@@ -17,7 +17,8 @@ Warmth warmth(const Setup& s) {
 }  // namespace
 
 TEST_CASE("growth of single lengths") {
-    // skf.com, "Verifying the axial displaceability": alpha L dT, 12e-6 for steel; values computed.
+    // skf.com, "Verifying the axial displaceability": alpha L dT, 12e-6 for steel; the values are
+    // derived from it, with the expansions of the table below.
     CHECK(growth(12, 60, 40) == Approx(0.0288).epsilon(1e-12));
     CHECK(growth(12, 1000, 50) == Approx(0.6).epsilon(1e-12));
     // Al 7075 housing over a 4140 shaft, 60 mm, 40 K: 26.64 µm more; POM over 4140, 20 K: 117.24;
@@ -34,8 +35,10 @@ TEST_CASE("growth of single lengths") {
 }
 
 TEST_CASE("isotropic metals have E, G and nu that belong together") {
-    // |G - E / (2 (1 + nu))| / G: 4130 0.7 %, 7075 0.2 %, titanium 3.6 %; 5 % accepted. A table
-    // that gives 50 GPa as the shear modulus of 4130 is out by 60 % (negative control).
+    // Derived: |G - E / (2 (1 + nu))| / G is 0.7 % for 4130, 0.2 % for 7075 and 3.6 % for titanium;
+    // 0.05 is accepted. nu: 0.29 of 4130 from asm.matweb.com (m4130r), 0.342 of titanium (MTP641);
+    // 0.33 of 7075, 0.29 of 4140 and 0.34 of brass from memory. A table that gives 50 GPa as the
+    // shear modulus of 4130 is out by 60 % (negative control).
     const auto off = [](double E, double G, double nu) {
         return std::abs(G - E / (2 * (1 + nu))) / G;
     };
@@ -47,7 +50,7 @@ TEST_CASE("isotropic metals have E, G and nu that belong together") {
     CHECK(of(Material::titanium_6al4v, 0.342) < 0.05);
     CHECK(of(Material::aluminium_7075, 0.33) < 0.05);
     CHECK(of(Material::brass, 0.34) < 0.05);
-    CHECK(off(205, 50, 0.29) > 0.05);
+    CHECK(data(Material::steel_4130).shear_modulus > 75);
     for (const MaterialData& m : materials()) {
         INFO(std::string(m.key));
         CHECK_FALSE(m.source.empty());
@@ -55,6 +58,77 @@ TEST_CASE("isotropic metals have E, G and nu that belong together") {
         CHECK(m.shear_strength > 0);
         CHECK(m.shear_strength <= m.strength);
     }
+}
+
+TEST_CASE("metals have the values of the tables") {
+    struct Row {
+        Material material;
+        double density, E, G, expansion, yield;
+    };
+    // Expansion of 4130, G of 4140 and 7075, all of brass and every yield strength (normalised;
+    // annealed; T6; half hard): from memory.
+    const Row rows[] = {
+        {Material::steel_4130, 7.85, 205, 80, 12.0, 460},  // asm.matweb.com, m4130r
+        {Material::steel_4140, 7.85, 207, 80, 12.3, 655},  // Callister, tables B.1, B.2, B.6
+        {Material::titanium_6al4v, 4.43, 113.8, 44, 8.6,
+         880},  // asm.matweb.com, MTP641 and MTP644; expansion Callister, table B.6
+        {Material::aluminium_7075, 2.81, 71.7, 26.9, 23.4,
+         503},  // asm.matweb.com; expansion Callister, table B.6
+        {Material::brass, 8.44, 105, 39, 20.2, 200},
+    };
+    for (const Row& row : rows) {
+        const MaterialData& m = data(row.material);
+        INFO(std::string(m.key));
+        CHECK(m.density == row.density);
+        CHECK(m.elastic_modulus == row.E);
+        CHECK(m.shear_modulus == row.G);
+        CHECK(m.expansion == row.expansion);
+        CHECK(m.strength == row.yield);
+        // Derived: von Mises for a material that is the same all ways.
+        CHECK(m.shear_strength == Approx(row.yield / std::sqrt(3.0)).epsilon(1e-12));
+    }
+}
+
+TEST_CASE("plastics and carbon have values within what is published") {
+    // Along the fibres of a tube: the rule of mixtures for 60 % of fibres of 230 GPa in epoxy
+    // of 2.41 (Callister, table B.2), derived.
+    CHECK(data(Material::carbon_tube).elastic_modulus ==
+          Approx(0.6 * 230 + 0.4 * 2.41).epsilon(1e-12));
+    struct Row {
+        Material material;
+        double E_low, E_high, expansion_low, expansion_high, density_low, density_high;
+    };
+    const Row rows[] = {
+        // Moduli 2.5 to 2.86 (scribd.com/doc/479235228 and a plastics handbook), expansion 85 to
+        // 110
+        // (engineeringtoolbox.com), density from memory.
+        {Material::pom, 2.5, 2.86, 85, 110, 1.39, 1.42},
+        // Expansion 39 to 40 (engineeringtoolbox.com), the rest from memory.
+        {Material::pom_glass, 7, 10, 39, 40, 1.55, 1.62},
+        // Modulus: Callister, table B.2; expansion 81 from lon-so.com, up to 144 from memory, as is
+        // the density.
+        {Material::pa66, 1.59, 3.79, 80, 144, 1.13, 1.15},
+        // Expansion 23 along the flow (lon-so.com), the rest from memory.
+        {Material::pa66_glass, 9, 10, 23, 23, 1.35, 1.38},
+        // From memory.
+        {Material::carbon_tube, 130, 145, -0.5, 0.5, 1.5, 1.6},
+        {Material::carbon_wrapped, 50, 70, 0, 4, 1.5, 1.6},
+        {Material::carbon_plate, 50, 70, 0, 4, 1.5, 1.6},
+    };
+    for (const Row& row : rows) {
+        const MaterialData& m = data(row.material);
+        INFO(std::string(m.key));
+        CHECK(m.elastic_modulus >= row.E_low);
+        CHECK(m.elastic_modulus <= row.E_high);
+        CHECK(m.expansion >= row.expansion_low);
+        CHECK(m.expansion <= row.expansion_high);
+        CHECK(m.density >= row.density_low);
+        CHECK(m.density <= row.density_high);
+    }
+    // Shear of laid-up carbon, GPa: 5 along the fibres only, 5 to 25 by lay-up; from memory.
+    CHECK(data(Material::carbon_tube).shear_modulus == 5);
+    CHECK(data(Material::carbon_wrapped).shear_modulus >= 5);
+    CHECK(data(Material::carbon_wrapped).shear_modulus <= 25);
 }
 
 TEST_CASE("the loop by hand") {
@@ -85,6 +159,7 @@ TEST_CASE("the loop by hand") {
 
 TEST_CASE("the loop closes for any setup") {
     RandomSetups random(808);
+    int settable = 0;
     for (int n = 0; n < 100; ++n) {
         const Setup s = random.next();
         const Stack stack = stack_of(s);
@@ -98,6 +173,7 @@ TEST_CASE("the loop closes for any setup") {
         CHECK(w.float_per_kelvin == Approx(slope).margin(1e-15));
         // Set within the range that it gives, the float keeps its window at both ends of the day.
         if (!w.can_be_set()) continue;
+        ++settable;
         for (const double set : {w.set_low, (w.set_low + w.set_high) / 2, w.set_high})
             for (const double t : {s.temperature.cold, s.temperature.hot, s.temperature.bench}) {
                 const double F = set + w.float_per_kelvin * (t - s.temperature.bench);
@@ -105,6 +181,7 @@ TEST_CASE("the loop closes for any setup") {
                 CHECK(F <= s.axial_float.high + 1e-9);
             }
     }
+    CHECK(settable > 50);
 }
 
 TEST_CASE("warm gears against the exact mesh") {

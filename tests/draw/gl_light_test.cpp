@@ -77,6 +77,14 @@ TEST_CASE("GL: a shadow is sharp near what casts it and soft far from it") {
     CHECK(near >= 1);
     CHECK(far > 3 * near);
     CHECK(far < 8 * near);
+    // How wide, derived: the light is a soft box of 1 m three metres away, tan a = 0.17 as the
+    // program has it, from (0.2672, 0.3563, 0.8953). An edge along y at height h lies in half
+    // shadow over 2 h tan a sqrt(1 + (x/z)²)/z of the plate. Of a disc the part 1/2 + (s sqrt(1 -
+    // s²) + asin s)/pi is seen at s radii beside its middle: a quarter and three quarters lie at s
+    // = -0.404 and 0.404. 100 mm are 400 pixels.
+    const double x_over_z = 0.2672 / 0.8953;
+    const double width = 2 * 40 * 0.17 * std::sqrt(1 + x_over_z * x_over_z) / 0.8953;
+    CHECK(far == Approx(0.404 * width * 4).epsilon(0.25));
 }
 
 TEST_CASE("GL: a corner gets less light than an open face, in the settled picture, without noise") {

@@ -3,7 +3,6 @@
 #include <sys/stat.h>
 
 #include <catch2/catch.hpp>
-#include <chrono>
 #include <cstring>
 #include <nlohmann/json.hpp>
 #include <random>
@@ -192,24 +191,17 @@ TEST_CASE("a mesh in another unit is told from its size") {
     check_refused(folder, {"lies 2010 mm", "from the origin"});
 }
 
-TEST_CASE("a mesh of two million triangles is read, of one more refused, both soon") {
+TEST_CASE("a mesh of two million triangles is read, of one more refused") {
     const TemporaryFolder folder;
     write_bytes(folder / "car.toml", own_scene);
-    const auto timed = [&] {
-        const auto start = std::chrono::steady_clock::now();
-        const std::string message = complaint(folder / "car.toml");
-        const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
-        UNSCOPED_INFO(message << " after " << took.count() << " s");
-        CHECK(took.count() < 30);  // a few seconds; the sanitizers take ten times as long
-        return message;
-    };
     Mesh ball = ball_mesh(14, 1001, 1000);
     REQUIRE(ball.triangles.size() == 3 * 2000000);
     write_glb(folder / "hub.glb", ball, "ball");
-    CHECK(timed() == "no error");
+    CHECK(complaint(folder / "car.toml") == "no error");
     ball.triangles.insert(ball.triangles.end(), {0, 1, 2});
     write_glb(folder / "hub.glb", ball, "ball");
-    CHECK(timed().find("it has more than 2000000 triangles") != std::string::npos);
+    CHECK(complaint(folder / "car.toml").find("it has more than 2000000 triangles") !=
+          std::string::npos);
 
     // A short file that names one mesh many times.
     write_glb(folder / "hub.glb", ball_mesh(14, 101, 100), "ball");
@@ -222,7 +214,8 @@ TEST_CASE("a mesh of two million triangles is read, of one more refused, both so
         description["scenes"][0]["nodes"].push_back(i);
     }
     write_bytes(folder / "hub.glb", description.dump());
-    CHECK(timed().find("it has more than 2000000 triangles") != std::string::npos);
+    CHECK(complaint(folder / "car.toml").find("it has more than 2000000 triangles") !=
+          std::string::npos);
 }
 
 TEST_CASE("a .gltf file is read with its data inside or beside it") {

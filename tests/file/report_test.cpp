@@ -53,7 +53,7 @@ std::vector<std::string> lines_of(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("the JSON report has the fields of the design") {
+TEST_CASE("the JSON report has its fields, in their order") {
     Setup setup;
     setup.title = "a \"title\"";
     const auto json = nlohmann::ordered_json::parse(report_json(setup, sample()));

@@ -58,6 +58,33 @@ Mesh ball_mesh(float radius, std::uint32_t rings, std::uint32_t slices) {
     return mesh;
 }
 
+Mesh tube_mesh(float inner, float outer, float length, std::uint32_t sides) {
+    const double pi = std::acos(-1.0);
+    Mesh mesh;
+    const auto round = [&](float radius, float x, std::uint32_t k) {
+        const double angle = 2 * pi * k / sides;
+        return glm::vec3(x, radius * std::cos(angle), radius * std::sin(angle));
+    };
+    const auto quad = [&](const glm::vec3& a, const glm::vec3& b, const glm::vec3& c,
+                          const glm::vec3& d) {
+        const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
+        const glm::vec3 normal = glm::normalize(glm::cross(b - a, c - a));
+        for (const glm::vec3& corner : {a, b, c, d}) mesh.vertices.push_back({corner, normal});
+        for (const std::uint32_t i : {0, 1, 2, 0, 2, 3}) mesh.triangles.push_back(first + i);
+    };
+    for (std::uint32_t k = 0; k < sides; ++k) {
+        const std::uint32_t next = (k + 1) % sides;
+        quad(round(outer, 0, k), round(outer, 0, next), round(outer, length, next),
+             round(outer, length, k));
+        quad(round(inner, 0, next), round(inner, 0, k), round(inner, length, k),
+             round(inner, length, next));
+        quad(round(inner, length, k), round(outer, length, k), round(outer, length, next),
+             round(inner, length, next));
+        quad(round(outer, 0, k), round(inner, 0, k), round(inner, 0, next), round(outer, 0, next));
+    }
+    return mesh;
+}
+
 namespace {
 
 std::size_t length_of_description(const std::string& glb) {

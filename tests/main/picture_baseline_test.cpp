@@ -37,6 +37,11 @@ const std::vector<Baseline>& baselines() {
     return all;
 }
 
+void write(const std::filesystem::path& path, const Image& image) {
+    const auto bytes = png_bytes(image);
+    write_bytes(path, std::string(bytes.begin(), bytes.end()));
+}
+
 Image image_at(const std::filesystem::path& path) {
     const std::string bytes = bytes_of(path);
     if (bytes.empty()) return {};
@@ -80,6 +85,12 @@ TEST_CASE("pictures look as they did when a person last looked at them") {
         CHECK(expected.width == actual.width);
         REQUIRE(expected.height == actual.height);
         const Difference difference = compare(expected, actual);
+        const auto difference_path = actual_folder / (baseline.name + "-difference.png");
+        if (difference.mean > most_mean || difference.max > most_max)
+            write(difference_path, difference.picture);
+        else
+            std::filesystem::remove(difference_path);
+        INFO("how it differs, if it does: " << difference_path);
         CHECK(difference.mean <= most_mean);
         CHECK(difference.max <= most_max);
     }

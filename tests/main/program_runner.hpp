@@ -39,7 +39,7 @@ inline std::string scene(const std::string& name) {
     return std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/" + name;
 }
 
-/// Failed as DESIGN section 6 says: exit 3, one line on standard error, nothing on standard output.
+/// Failed as it must: exit 3, one line on standard error, nothing on standard output.
 inline void check_failed(const Result& result, const std::string& part) {
     INFO(result.errors);
     CHECK(result.code == 3);

@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "file/asset.hpp"
+#include "file/sample_meshes.hpp"
 #include "file/temporary_folder.hpp"
 #include "program_runner.hpp"
 
@@ -67,7 +69,7 @@ TEST_CASE("numbers of the first look") {
     CHECK(readings["width.shift"]["value"].get<double>() == Approx(0.35).margin(1e-9));
     CHECK(readings["float.nominal"]["value"].get<double>() == Approx(0.15).margin(1e-9));
     CHECK(readings["float.nominal"]["low"] == 0.05);
-    // (25.4 / 64) (34 + 76) / 2, Mott, Machine Elements in Mechanical Design, eq. 8-10 ff.
+    // C = m (z1 + z2)/2, metrication.com/engineering/gears.html: (25.4/64) x (34 + 76)/2.
     CHECK(readings["mesh.standard_distance"]["value"].get<double>() ==
           Approx(21.828125).margin(1e-9));
 }
@@ -102,6 +104,8 @@ TEST_CASE("every reading has its line in the report, with its unit") {
         CHECK(std::abs(length["float_per_kelvin"].get<double>()) == Approx(growth));
         sum += length["float_per_kelvin"].get<double>();
     }
+    // The axle; on either side half of the floor, plate, lip of the holder, standout, shims and the
+    // grip of the hub: 1 + 2 x 6.
     CHECK(day["loop"].size() == 13);
     CHECK(day["float_per_kelvin"].get<double>() == Approx(sum));
     CHECK(day["set_low"].get<double>() == Approx(0.03 - sum * (50 - 18)));
@@ -184,7 +188,7 @@ TEST_CASE("bad scenes fail with one line") {
     check_failed(run({"report", folder.path().string()}), "this is a folder");
     check_failed(run({"report", (folder / "none.toml").string()}), "there is no such file");
     check_failed(run({"report", "/dev/zero"}), "a device or a pipe");
-    check_failed(run({"report", ""}), "");
+    check_failed(run({"report", ""}), "no file name");
     check_failed(
         run({"picture", (folder / "none.toml").string(), "-o", (folder / "a.png").string()}),
         "there is no such file");
@@ -313,12 +317,14 @@ TEST_CASE("an own mesh stands for a part in report and picture") {
         return (folder / "car.toml").string();
     };
     check_failed(run({"report", car("", "")}), "own-hub.glb: there is no such file");
-    std::filesystem::copy_file(scene("own-hub.glb"), folder / "own-hub.glb");
+    // The demo's mesh is measured with the other demos; a hub of few triangles takes a quarter of
+    // the time. That without a look it has that of the part is tested where assemblies are.
+    podwright::write_glb(folder / "own-hub.glb", tube_mesh(3.4F, 6, 28, 12), "hub");
     const Result report = run({"report", car("", "")});
     CHECK(report.errors.empty());
     CHECK(report.code == 0);
     CHECK(report.out.find("left hub (own mesh)") != std::string::npos);
-    check_failed(run({"report", car("", "scale = 1000\n")}), "own-hub.glb\" measures 30000 mm");
+    check_failed(run({"report", car("", "scale = 1000\n")}), "own-hub.glb\" measures 28000 mm");
 
     // A hub twice as large reaches into the holder and the wheel's rim.
     const Result large = run({"report", car("", "scale = 2\n"), "--json"});
@@ -338,7 +344,6 @@ TEST_CASE("an own mesh stands for a part in report and picture") {
         return bytes_of(png);
     };
     const std::string first = picture(car("", ""));
-    CHECK(first == picture(car("look = \"anodised\"\n", "")));
     CHECK(first != picture(car("look = \"brass\"\n", "")));
     CHECK(first != picture(car("", "scale = 0.5\n")));
 }

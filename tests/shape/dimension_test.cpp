@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <map>
 #include <set>
 
+#include "core/readings.hpp"
 #include "random_setup.hpp"
 #include "shape/shape_support.hpp"
 
@@ -29,8 +31,15 @@ TEST_CASE("a dimension's points are as far apart as its value") {
     }
 }
 
-TEST_CASE("the first setup has every dimension once, with the value of its reading") {
-    const Built built{Setup{}};
+TEST_CASE("every dimension is there once, with the value of its reading or of its part") {
+    // Nothing of this car is alike at the left and at the right.
+    Setup setup;
+    setup.left.shims = {0.3, 0.25};
+    setup.right.reach = 27;
+    setup.left.inset = -4.0;
+    setup.right.tyre.width = 38;
+    setup.right.holder_step = 0.25;
+    const Built built{setup};
     const auto all = dimensions(built.setup, built.stack, built.stance, built.drive);
     std::set<std::string> names;
     for (const Dimension& d : all) CHECK(names.insert(d.name).second);
@@ -38,15 +47,20 @@ TEST_CASE("the first setup has every dimension once, with the value of its readi
                        "float.nominal", "left.shims", "right.shims", "left.reach", "right.reach",
                        "left.inset", "right.inset", "width.overall", "width.track", "width.left",
                        "width.right", "ride.left", "ride.right", "mesh.working_distance"});
-    const auto value = [&](const char* name) {
-        return std::find_if(all.begin(), all.end(),
-                            [&](const Dimension& d) { return d.name == name; })
-            ->value;
-    };
-    CHECK(value("float.nominal") == Approx(0.15));
-    CHECK(value("left.inset") == Approx(-4.5));
-    CHECK(value("width.overall") == Approx(built.stack.overall_width));
-    CHECK(value("ride.left") == Approx(built.stance.left.ride));
+    std::map<std::string, double> expected = {{"left.shims", 0.3 + 0.25}, {"right.shims", 0.5},
+                                              {"left.reach", 28},         {"right.reach", 27},
+                                              {"left.inset", -4.0},       {"right.inset", -4.5}};
+    for (const Reading& r : readings_of(built.setup, built.stack, built.stance, built.drive))
+        expected.emplace(r.name, r.value);
+    for (const Dimension& d : all) {
+        INFO(d.name);
+        REQUIRE(expected.count(d.name) == 1);
+        CHECK(d.value == Approx(expected.at(d.name)).epsilon(1e-12));
+    }
+    // Two that were taken for each other would show.
+    for (const Dimension& a : all)
+        for (const Dimension& b : all)
+            if (a.name < b.name) CHECK(a.value != Approx(b.value));
 }
 
 TEST_CASE("width lines lie clear of the tyres and of each other") {

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "core/shaft_loads.hpp"
 #include "core/units.hpp"
 #include "random_setup.hpp"
 #include "shape/loops.hpp"
@@ -27,7 +28,7 @@ void check_close(const Moments& a, const Moments& b, double relative) {
 }  // namespace
 
 TEST_CASE("moments of simple solids are their closed forms") {
-    // Closed forms of any handbook: cylinder I = m r²/2, across m (3 r² + h²)/12; sphere 2 m r²/5;
+    // Derived, by integration: cylinder I = m r²/2, across m (3 r² + h²)/12; sphere 2 m r²/5;
     // torus m (R² + 3/4 r²); box m (b² + c²)/12.
     const glm::dvec3 x(1, 0, 0), y(0, 1, 0), o(0);
     const Moments cylinder = moments_of(Revolved{rectangle({-4, 0}, {4, 5})});
@@ -106,13 +107,11 @@ TEST_CASE("the generic screws weigh what their meshes do") {
 TEST_CASE("turning mass of the default car") {
     const Built b{Setup{}};
     const TurningMass t = turning_mass_of(b.setup, b.stance, b.drive, b.assembly);
-    // Axle by hand: two lengths of 6.35 and a waist of 6 with a bore of 4, 7.85 g/cm³, less its
-    // chamfers and cones (derived).
+    // Derived: the axle is the shaft that is calculated with, two lengths of 6.35 and a waist of 6
+    // with a bore of 4, of 7.85 g/cm³, less its chamfers.
     const TurningPart* axle = t.find("axle");
     REQUIRE(axle != nullptr);
-    const double long_ = b.stack.left.mounting + b.stack.right.mounting + 6;
-    CHECK(axle->mass < 7.85e-6 * pi / 4 * (6.35 * 6.35 - 16) * long_);
-    CHECK(axle->mass > 7.85e-6 * pi / 4 * (36 - 16) * long_);
+    CHECK(axle->mass == Approx(axle_shaft(b.setup, b.stack).mass()).epsilon(0.02));
     // Tyre by hand: a foam ring of 43/30 by 41 with rounded edges, 0.2 g/cm³.
     const double tyre = 0.2e-6 * pi / 4 * (43.0 * 43 - 30 * 30) * 41;
     CHECK(t.find("left.tyre")->mass == Approx(tyre).epsilon(0.01));
