@@ -255,9 +255,9 @@ std::vector<Offer> offers_for(const Setup& setup) {
                               box.shims.push_back({thickness, n});
                           }});
     // Each size by itself: of two new sizes at once no build would be an answer.
-    constexpr int steps = 6;  // half millimetres, up to 3 mm
+    const int steps = static_cast<int>(std::lround(holder_most / holder_grid));
     for (int i = 0; i <= steps; ++i)
-        offers.push_back({"holder", [step = 0.5 * i](PartsBox& box, int n) {
+        offers.push_back({"holder", [step = holder_grid * i](PartsBox& box, int n) {
                               for (HolderKind& kind : box.holders)
                                   if (std::abs(kind.step - step) < 1e-9) {
                                       kind.count += n;

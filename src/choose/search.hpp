@@ -60,7 +60,6 @@ public:
     std::vector<Found> run(const Query& query);
 
     bool stopped() const { return stopped_; }
-    bool cut_short() const { return cut_short_; }         ///< the last run, as it was enough
     std::size_t looked_at() const { return looked_at_; }  ///< whole builds
     std::size_t begun() const { return begun_; }          ///< stacks with each of their holders
 
@@ -165,7 +164,7 @@ private:
     std::vector<std::vector<Held>> grips_;
     std::vector<std::vector<Geared>> geared_;
     bool stopped_ = false;
-    bool cut_short_ = false;
+    bool cut_short_ = false;  ///< the last run, as it was enough
     std::size_t looked_at_ = 0;
     std::size_t begun_ = 0;
 };
