@@ -132,9 +132,9 @@ private:
         return opened;
     }
 
-    void put_back(Seen seen, Item::Kind kind) {
+    void put_back(const Seen& seen, Item::Kind kind) {
         queue_.push({seen.cost, kind, seen_.size(), 0, 0, 0});
-        seen_.push_back(std::move(seen));
+        seen_.push_back(seen);
     }
 
     /// What it costs in the end; into the result at once where it costs no more than was known.
@@ -145,7 +145,7 @@ private:
         if (*more <= seen.floor)
             result_.push_back({seen.build, seen.cost, std::move(setup)});
         else
-            put_back(std::move(seen), Item::Kind::judged);
+            put_back(seen, Item::Kind::judged);
     }
 
     void take(const Item& item) {
@@ -185,10 +185,10 @@ private:
         Setup setup = search_.lists_.setup(seen.build);
         const auto least = query_.probe ? query_.probe(setup) : seen.floor;
         if (!least) return;
-        if (*least <= seen.floor) return judge(std::move(seen), std::move(setup));
+        if (*least <= seen.floor) return judge(seen, std::move(setup));
         seen.cost.points += *least - seen.floor;
         seen.floor = *least;
-        put_back(std::move(seen), Item::Kind::probed);
+        put_back(seen, Item::Kind::probed);
     }
 
     void take_probed(const Seen& seen) {
