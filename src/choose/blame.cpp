@@ -51,9 +51,9 @@ public:
                 return {};
             if (felt && breaks(felt->against(build), soft)) return {};
             if (!room) return 0;
-            ++judged_;
             go_on();
             const auto margin = room->of(build);
+            judged_ += room->effort();
             if (!margin) return {};
             return clearance_points(build, *margin);
         };
@@ -421,7 +421,12 @@ Blame find_blame(const Setup& setup, const ChooseOptions& options, bool in_vain)
             (limit == Limit::felt && !options.felt))
             continue;
         Tried tried = try_limit(setup, options, limit, in_vain);
-        if (tried.stopped) return blame;
+        if (tried.stopped) {
+            for (int rest = i; rest < limit_count; ++rest)
+                if (static_cast<Limit>(rest) != Limit::parts)
+                    blame.unknown.push_back(static_cast<Limit>(rest));
+            return blame;
+        }
         if (tried.obstacle) blame.obstacles.push_back(std::move(*tried.obstacle));
         if (tried.gave_up) blame.unknown.push_back(limit);
     }
@@ -445,7 +450,7 @@ std::vector<std::string> found_out(const Blame& blame) {
         const char* before = i + 1 < unknown.size() ? ", " : " or ";
         names += (i == 0 ? "" : before) + std::string(name(unknown[i]));
     }
-    const std::string start = "Not found out, as too many builds do not do: ";
+    const std::string start = "Not found out: ";
     if (unknown.empty() && !any)
         sentences.emplace_back(blame.gave_up
                                    ? "What is in the way was not found out."

@@ -115,7 +115,7 @@ private:
         if (stopped_) return {};
         const auto margin = room_->at_most(setup);
         if (margin) return clearance_points(setup, *margin + probed_within);
-        ++measured_in_vain_;
+        measured_in_vain_ += room_->effort();
         count(false);
         return {};
     }
@@ -124,10 +124,10 @@ private:
         if (stopped_ || !broken(setup, calculate(setup)).empty()) return {};
         if (felt_ && !felt_->against(setup).empty()) return {};
         if (!room_) return 0;
-        ++measured_in_vain_;
         stopped_ = !go_on();
         if (stopped_) return {};
         const auto margin = room_->of(setup);
+        measured_in_vain_ += room_->effort();
         if (!margin) return {};
         rooms_[key_of(setup)] = *margin;
         return clearance_points(setup, *margin);

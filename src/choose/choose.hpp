@@ -83,7 +83,7 @@ struct Choice {
 /// one on every machine. All builds of a box of usual size are a few seconds' work.
 struct Patience {
     /// After so many whole builds in a row of which none would do, for reasons that only a whole
-    /// build shows.
+    /// build shows. Those that are more work to measure count for more (Room::effort).
     std::size_t calculated = 50'000;
     std::size_t measured = 20'000;
     /// After so many whole builds, where a goal on clearances is asked for and any of them would

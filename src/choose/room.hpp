@@ -32,8 +32,12 @@ public:
     const Close& last() const { return last_; }
     std::size_t measured() const { return measured_; }
 
+    /// How many builds of the usual kind the last one was as much work as: one, but many where a
+    /// leaning axle runs into something, as how deep has to be searched for then.
+    std::size_t effort() const { return effort_; }
+
 private:
-    bool fails(const Clearance& clearance);
+    bool fails(const Setup& setup, const Clearance& clearance);
     void remember_tight(const std::string& a, const std::string& b);
 
     Meter& meter_;
@@ -41,6 +45,7 @@ private:
     std::vector<std::pair<std::string, std::string>> tight_;  ///< the last that was tightest first
     Close last_;
     std::size_t measured_ = 0;
+    std::size_t effort_ = 1;
 };
 
 }  // namespace podwright

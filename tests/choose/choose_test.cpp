@@ -485,6 +485,23 @@ TEST_CASE("a limit alone in the way is blamed where the nearest build is not fou
     CHECK(sentences(blame).find("No single limit") == std::string::npos);
 }
 
+TEST_CASE("what is in the way is not known where the looking for it is stopped") {
+    const Setup today = too_wide();
+    Meter meter(asset_library());
+    ChooseOptions options;
+    options.meter = &meter;
+    options.watch.go_on = [](const std::string& doing) {
+        return doing.find("in the way") == std::string::npos;
+    };
+    const Choice choice = choose(today, options);
+    REQUIRE(choice.blame);
+    CHECK(choice.blame->obstacles.empty());
+    CHECK(sentences(*choice.blame).find("No single") == std::string::npos);
+    CHECK(sentences(*choice.blame).find("Not found out: which limit is in the way.") !=
+          std::string::npos);
+    CHECK(sentences(*choice.blame).find("was not tried") != std::string::npos);
+}
+
 TEST_CASE("nothing is claimed of limits and parts that was not found out") {
     Blame blame;
     CHECK(sentences(blame).find("No single limit is to blame") == 0);
