@@ -85,7 +85,7 @@ struct Patience {
     /// After so many whole builds in a row of which none would do, for reasons that only a whole
     /// build shows. Those that are more work to measure count for more (Room::effort).
     std::size_t calculated = 50'000;
-    std::size_t measured = 20'000;
+    std::size_t measured = 5'000;
     /// After so many whole builds, where a goal on clearances is asked for and any of them would
     /// do: with a goal that cannot be met every build might be the best. Front and trades together
     /// have half as many.

@@ -74,7 +74,7 @@ TEST_CASE("a rule on what no build can change is judged before any build, and bl
     };
     for (const Case& c :
          {Case{"motor.can_diameter", 40, "can diameter"}, Case{"car.mass", 1.4, "mass"},
-          Case{"ride.front", 5, "ride height front"}, Case{"left.seat", 32, "left seat"}}) {
+          Case{"ride.front", 5, "front ride height"}, Case{"left.seat", 32, "left seat"}}) {
         Meter meter(asset_library());
         ChooseOptions options;
         options.meter = &meter;
