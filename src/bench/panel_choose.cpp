@@ -2,6 +2,7 @@
 #include <cctype>
 
 #include "bench/advice_panels.hpp"
+#include "choose/care.hpp"
 
 namespace podwright {
 
@@ -13,7 +14,8 @@ std::string count_of(std::size_t count, const char* what) {
 
 /// "ride height 4.00 mm"
 std::string goal_words(const Model& model, const GoalState& goal) {
-    if (goal.reading == "clearance") return "least room " + length(goal.value, model.shown);
+    if (goal.reading == "clearance")
+        return "clearances at least " + length(goal.value, model.shown) + " more than needed";
     const Reading* reading = model.evaluation.reading(goal.reading);
     if (!reading) return goal.reading;
     const bool is_length = reading->unit == "mm";
@@ -72,18 +74,11 @@ void answer_card(WindowFrame& frame, Advisor& advisor, const Answer& answer,
 void blame_card(WindowFrame& frame, Advisor& advisor, const Blame& blame, bool gave_up) {
     const Card card = begin_card(frame);
     card_title(frame, card, gave_up ? "Nothing found" : "Nothing fits", "");
-    if (blame.obstacles.empty())
-        wrapped(frame.type.small, frame.colours().ink,
-                blame.gave_up
-                    ? "No single limit was found to be in the way: too many builds do not do."
-                    : "No single limit is to blame: it takes more than one.",
-                card.width);
     for (const Blame::Obstacle& obstacle : blame.obstacles)
         bullet(frame, card.width, "In the way: " + obstacle.text);
+    for (const std::string& sentence : found_out(blame)) bullet(frame, card.width, sentence);
     if (blame.addition)
         bullet(frame, card.width, "Buy or borrow " + blame.addition->text + ": then this fits.");
-    else if (!gave_up)
-        bullet(frame, card.width, "No one or two parts alike would help; change a limit.");
     end_card(frame, card, "blame", false);
     if (blame.addition)
         answer_card(frame, advisor, blame.addition->answer, "addition",
@@ -135,6 +130,8 @@ void choose_page(WindowFrame& frame, Advisor& advisor) {
         title.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(title.front())));
         answer_card(frame, advisor, trade.answer, "trade " + trade.reading, title + " first");
     }
+    if (!choice->best.empty() || (choice->blame && choice->blame->addition))
+        note(frame, usual_care());
 }
 
 }  // namespace podwright

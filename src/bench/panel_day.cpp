@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "bench/advice_panels.hpp"
+#include "choose/care.hpp"
 
 namespace podwright {
 
@@ -19,8 +20,9 @@ std::string both(const std::string& left, const std::string& right) {
 
 std::string wear_words(const DayPlan& plan, LengthUnit shown) {
     const auto words = [&](const Wear& wear) {
+        if (wear.per_run == 0) return std::string("nothing");
         return length(wear.per_run, shown) +
-               (wear.fitted ? " \xC2\xB1" + length(wear.deviation, shown) : "");
+               (wear.deviation > 0 ? " \xC2\xB1" + length(wear.deviation, shown) : "");
     };
     return "Tyres lose " + both(words(plan.left), words(plan.right)) + " a run.";
 }
@@ -155,11 +157,16 @@ void day_page(WindowFrame& frame, Advisor& advisor) {
     if (plan->stopped) note(frame, "Stopped before all clearances were looked at.");
     note(frame, wear_words(*plan, model.shown) + " " + std::to_string(plan->changes) +
                     (plan->changes == 1 ? " part" : " parts") + " changed over the day.");
+    for (const std::string& caveat : caveats(*plan, model.shown)) note(frame, caveat);
+    if (const int broken = broken_runs(*plan); broken > 0)
+        note(frame, std::to_string(broken) + " of " + std::to_string(plan->runs.size()) +
+                        (broken == 1 ? " runs breaks a limit." : " runs break a limit."));
     ride_plot(frame, *plan);
     for (const RunPlan& run : plan->runs) run_card(frame, advisor, run);
     if (static_cast<int>(plan->runs.size()) < plan->runs_asked)
         note(frame, "Then the tyres are down to the rim: " + std::to_string(plan->runs.size()) +
                         " of " + std::to_string(plan->runs_asked) + " runs.");
+    if (plan->changes > 0) note(frame, usual_care());
 }
 
 }  // namespace podwright

@@ -82,7 +82,8 @@ void effect_row(WindowFrame& frame, const Adjuster& adjuster, const Effect& effe
 void effects_page(WindowFrame& frame, Advisor& advisor) {
     note(frame,
          "What one more of each adjuster does to one reading, the strongest first. Point at a row "
-         "for all that it moves. The motor stays where it is clamped.");
+         "for all that it moves. In all of them " +
+             std::string(motor_in_effects) + ".");
     if (button(frame, "whole table", "The whole table")) advisor.whole_table = true;
     ImGui::Dummy({0, frame.px(grid::hair)});
     reading_choice(frame, advisor);
@@ -156,7 +157,7 @@ void effects_sheet(WindowFrame& frame, Advisor& advisor) {
     if (frame.pressed(GLFW_KEY_ESCAPE)) advisor.whole_table = false;
     wrapped(frame.type.small, frame.colours().quiet,
             std::string("Lengths in ") + (frame.model.shown == LengthUnit::mm ? "mm" : "inches") +
-                ", roll in degrees; backlash with the motor left where it is clamped.");
+                ", roll in degrees; " + motor_in_effects + ".");
     ImGui::Dummy({0, frame.px(grid::hair)});
     const int columns = static_cast<int>(effect_columns().size()) + 1;
     if (ImGui::BeginTable(

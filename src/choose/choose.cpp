@@ -15,6 +15,13 @@ namespace podwright {
 
 namespace {
 
+/// For front and trades together.
+Patience rest_of(Patience patience) {
+    patience.compared /= 2;
+    patience.begun /= 2;
+    return patience;
+}
+
 /// Runs searches on one set of lists and judges whole builds.
 class Chooser {
 public:
@@ -24,7 +31,9 @@ public:
           lists_(setup),
           floor_(setup, lists_, options.meter),
           gears_(setup, options.meter),
-          search_(setup, lists_, {}, {&floor_, &gears_, options.meter}) {
+          search_(setup, lists_, {}, {&floor_, &gears_, options.meter}),
+          patience_(options.patience),
+          compares_(options.meter && has_clearance_goal(setup)) {
         if (options.meter) room_.emplace(*options.meter);
         if (options.felt) felt_.emplace(setup);
     }
@@ -35,17 +44,29 @@ public:
         add(run(options_.most, -1), choice.best);
         if (options_.front && !choice.best.empty()) {
             choice.front.push_back(choice.best.front());
-            while (choice.front.back().changes > 0 && !stopped()) {
+            choice.gave_up = gave_up_;
+            begin_rest();
+            while (choice.front.back().changes > 0 && !stopped() && !gave_up_) {
                 const auto better = run(1, choice.front.back().changes - 1);
-                if (better.empty()) break;
+                if (better.empty() || gave_up_) break;
                 add(better, choice.front);
             }
+            choice.rest_gave_up = gave_up_;
+        } else {
+            choice.gave_up = gave_up_;
         }
         choice.looked_at = search_.looked_at();
         choice.measured = measured();
-        choice.gave_up = gave_up_;
-        choice.stopped = stopped() && !gave_up_;
+        choice.stopped = stopped();
         return choice;
+    }
+
+    /// What of the patience with front and trades the front left over.
+    Patience left_over() const {
+        Patience left = patience_;
+        left.compared -= std::min(left.compared, search_.looked_at() - before_.compared);
+        left.begun -= std::min(left.begun, search_.begun() - before_.begun);
+        return left;
     }
 
 private:
@@ -58,11 +79,26 @@ private:
     std::size_t measured() const { return room_ ? room_->measured() : 0; }
     bool stopped() const { return search_.stopped() || stopped_; }
 
+    /// Front and trades have a patience of their own.
+    void begin_rest() {
+        patience_ = rest_of(options_.patience);
+        before_ = {0, 0, search_.looked_at(), search_.begun()};
+    }
+
+    bool enough() {
+        const bool spent = (compares_ && any_would_do_ &&
+                            search_.looked_at() - before_.compared >= patience_.compared) ||
+                           search_.begun() - before_.begun >= patience_.begun;
+        gave_up_ = gave_up_ || spent;
+        return gave_up_;
+    }
+
     std::vector<Search::Found> run(std::size_t most, int most_changes) {
         Search::Query query;
         query.most = most;
         query.most_changes = most_changes;
         query.go_on = [this] { return !stopped_ && go_on(); };
+        query.enough = [this] { return enough(); };
         calculated_in_vain_ = 0;
         measured_in_vain_ = 0;
         query.judge = [this](const Setup& setup) {
@@ -70,23 +106,28 @@ private:
             count(points.has_value());
             return points;
         };
-        if (room_ && has_clearance_goal(today_))
-            query.probe = [this](const Setup& setup) -> std::int64_t {
-                stopped_ = stopped_ || !go_on();
-                if (stopped_) return 0;
-                return clearance_points(setup, room_->at_most(setup) + probed_within);
-            };
+        if (compares_) query.probe = [this](const Setup& setup) { return probe(setup); };
         return search_.run(query);
+    }
+
+    std::optional<std::int64_t> probe(const Setup& setup) {
+        stopped_ = stopped_ || !go_on();
+        if (stopped_) return {};
+        const auto margin = room_->at_most(setup);
+        if (margin) return clearance_points(setup, *margin + probed_within);
+        measured_in_vain_ += room_->effort();
+        count(false);
+        return {};
     }
 
     std::optional<std::int64_t> judge(const Setup& setup) {
         if (stopped_ || !broken(setup, calculate(setup)).empty()) return {};
         if (felt_ && !felt_->against(setup).empty()) return {};
         if (!room_) return 0;
-        ++measured_in_vain_;
         stopped_ = !go_on();
         if (stopped_) return {};
         const auto margin = room_->of(setup);
+        measured_in_vain_ += room_->effort();
         if (!margin) return {};
         rooms_[key_of(setup)] = *margin;
         return clearance_points(setup, *margin);
@@ -94,13 +135,11 @@ private:
 
     /// Loses patience where nothing would do.
     void count(bool would_do) {
+        any_would_do_ = any_would_do_ || would_do;
         calculated_in_vain_ = would_do ? 0 : calculated_in_vain_ + 1;
         if (would_do) measured_in_vain_ = 0;
-        const Patience& patience = options_.patience;
-        if (calculated_in_vain_ < patience.calculated && measured_in_vain_ < patience.measured)
-            return;
-        gave_up_ = gave_up_ || !stopped_;
-        stopped_ = true;
+        if (calculated_in_vain_ >= patience_.calculated || measured_in_vain_ >= patience_.measured)
+            gave_up_ = gave_up_ || !stopped_;
     }
 
     // Two ways to the same clearance differ by no more than what the bounds leave open, mm.
@@ -145,7 +184,10 @@ private:
     std::optional<Room> room_;
     std::optional<Felt> felt_;
     std::map<std::vector<double>, double> rooms_;
+    Patience patience_, before_{0, 0, 0, 0};  ///< what there is, and where its counting begins
+    bool compares_;                           ///< there is a goal on clearances
     std::size_t calculated_in_vain_ = 0, measured_in_vain_ = 0;  ///< since the last that would do
+    bool any_would_do_ = false;
     bool gave_up_ = false;
     bool stopped_ = false;
 };
@@ -189,7 +231,8 @@ double points_of(const Answer& answer, std::size_t goal) {
 }
 
 /// With one goal weighed so heavily that no other makes up for what is seen of it.
-void find_trades(const Setup& setup, const ChooseOptions& options, Choice& choice) {
+void find_trades(const Setup& setup, const ChooseOptions& options, Patience patience,
+                 Choice& choice) {
     constexpr double first = 1e4;
     constexpr double seen = 1e-3;  // points
     const auto& goals = setup.choosing.goals;
@@ -201,12 +244,15 @@ void find_trades(const Setup& setup, const ChooseOptions& options, Choice& choic
         ChooseOptions one = options;
         one.most = 1;
         one.front = false;
-        Choice found = Chooser(weighed, one).run();
+        one.patience = patience;
+        Chooser chooser(weighed, one);
+        Choice found = chooser.run();
+        patience = chooser.left_over();
         choice.stopped = found.stopped;
-        choice.gave_up = choice.gave_up || found.gave_up;
+        choice.rest_gave_up = choice.rest_gave_up || found.gave_up;
         choice.looked_at += found.looked_at;
         choice.measured += found.measured;
-        if (found.best.empty()) continue;
+        if (found.best.empty() || found.gave_up) continue;
         Answer& answer = found.best[0];
         answer.setup.choosing = setup.choosing;
         const int changes = answer.changes;
@@ -222,10 +268,19 @@ void find_trades(const Setup& setup, const ChooseOptions& options, Choice& choic
 std::vector<std::string> caveats(const Choice& choice) {
     std::vector<std::string> sentences;
     if (choice.stopped) sentences.emplace_back("Stopped before the end: there may be better ones.");
-    if (choice.gave_up)
+    if (choice.gave_up && choice.best.empty())
         sentences.emplace_back(
             "The search gave up, as too many builds in a row did not do: there may be others that "
             "do.");
+    else if (choice.gave_up)
+        sentences.push_back(
+            "The search gave up before it had seen every build: what is listed is "
+            "the best of the " +
+            std::to_string(choice.looked_at) + " that it looked at, and there may be better ones.");
+    else if (choice.rest_gave_up)
+        sentences.emplace_back(
+            "The best that are listed are the best of all. The search for others, with fewer "
+            "changes or with one goal before all else, gave up: there may be more of them.");
     std::string names;
     for (const std::string& name : choice.unjudged) names += (names.empty() ? "" : ", ") + name;
     if (!names.empty())
@@ -235,10 +290,11 @@ std::vector<std::string> caveats(const Choice& choice) {
 }
 
 Choice choose(const Setup& setup, const ChooseOptions& options) {
-    Choice choice = Chooser(setup, options).run();
+    Chooser chooser(setup, options);
+    Choice choice = chooser.run();
     choice.unjudged = unjudged_rules(setup, options.felt);
-    if (options.front && !choice.best.empty() && !choice.stopped)
-        find_trades(setup, options, choice);
+    if (options.front && !choice.best.empty() && !choice.stopped && !choice.gave_up)
+        find_trades(setup, options, chooser.left_over(), choice);
     if (choice.best.empty() && !choice.stopped && options.explain)
         choice.blame = find_blame(setup, options, choice.gave_up);
     return choice;

@@ -5,15 +5,15 @@
 
 #include "core/conflicts.hpp"
 #include "core/drive.hpp"
+#include "core/traded.hpp"
 #include "evaluate/evaluate.hpp"
 
 namespace podwright {
 
 namespace {
 
-constexpr double shim_step = 0.1;    // mm, the thinnest in trade
-constexpr double holder_step = 0.5;  // mm, between one holder and the next
-constexpr double least = 1e-9;       // below it a reading has not moved
+constexpr double shim_step = 0.1;  // mm, the thinnest in trade
+constexpr double least = 1e-9;     // below it a reading has not moved
 
 struct Step {
     std::string key, text;
@@ -28,11 +28,9 @@ Change more_shim(const Setup& setup, Side side) {
     return change;
 }
 
-/// The holder that stands half a millimetre higher: up is positive.
+/// The next holder, that stands higher: up is positive.
 std::vector<Change> higher_holder(const Setup& setup, Side side) {
-    const AxleSide& at = setup.side(side);
-    const double now = at.holder_way == Way::up ? at.holder_step : -at.holder_step;
-    const double next = now + holder_step;
+    const double next = holder_offset(setup.side(side)) + holder_grid;
     std::vector<Change> changes = {{table(side) + "holder_step", std::abs(next), {}}};
     if (next != 0)
         changes.push_back(
@@ -63,7 +61,7 @@ void add_side_steps(const Setup& setup, LengthUnit shown, std::vector<Step>& ste
     };
     add("shims", "a " + length(shim_step, shown) + " shim more",
         [&](Side side) { return std::vector<Change>{more_shim(setup, side)}; });
-    add("holder", "holder " + length(holder_step, shown) + " higher",
+    add("holder", "holder " + length(holder_grid, shown) + " higher",
         [&](Side side) { return higher_holder(setup, side); });
     for (const Parameter& p : parameters()) {
         if (p.key.rfind("left.", 0) != 0 || p.kind != ValueKind::number || is_holder(p.key))
@@ -95,9 +93,12 @@ void add_other_steps(const Setup& setup, LengthUnit shown, std::vector<Step>& st
     }
 }
 
-bool sets_mesh_again(const std::string& key) { return key.rfind("gears.", 0) == 0; }
-
 }  // namespace
+
+bool sets_mesh_again(const std::string& key) {
+    // Along the axle the same gears keep their distance.
+    return key.rfind("gears.", 0) == 0 && key != "gears.spur_offset" && key != "gears.face_width";
+}
 
 Setup clamped(Setup setup) {
     if (setup.motor.clamped_at) return setup;

@@ -32,9 +32,18 @@ struct Adjuster {
 
 /// Every adjuster that moves a reading of `setup`: shims, holders, insets, tyres, blade, gears and
 /// what else there is on the car, the sides each alone and both together. The motor stays clamped
-/// where it is, but is set again with other gears: `mesh.backlash_unset` tells what a holder does
+/// where it is, but for what sets_mesh_again(): `mesh.backlash_unset` tells what a holder does
 /// to the mesh before it is set again. A step that no car could have is left out.
 std::vector<Adjuster> adjusters_of(const Setup& setup, LengthUnit shown = LengthUnit::mm);
+
+/// Whether the mesh is set again with this key of a scene: gears of other teeth need it, and the
+/// wanted backlash is what it is set to.
+bool sets_mesh_again(const std::string& key);
+
+/// The same for people, without a full stop.
+inline constexpr const char* motor_in_effects =
+    "the motor stays where it is clamped, but with other gears or another wanted backlash the mesh "
+    "is set again";
 
 /// The readings that a person asks for first, for a table: name and short title.
 struct EffectColumn {

@@ -1,8 +1,13 @@
 #include "choose/gear_room.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <functional>
+#include <numeric>
+#include <vector>
 
 #include "choose/limit.hpp"
+#include "choose/shim_table.hpp"
 #include "core/conflicts.hpp"
 #include "gap/fit.hpp"
 #include "shape/assembly.hpp"
@@ -12,8 +17,23 @@ namespace podwright {
 namespace {
 
 constexpr double measured_within = 0.01;  // mm, of a clearance over the envelope
-constexpr double longest_way = 60;        // mm from the gears to the far end of the motor
 constexpr double unknown = 1e300;
+
+/// From the gears to where the motor is as wide as its can, at most, mm: in the plane square to the
+/// motor there the leaning axle is farther from it than at the gears by no more than this times the
+/// lean.
+double way_to_can(const Setup& today) {
+    std::vector<double> shims = today.right.shims;
+    for (const ShimKind& kind : today.choosing.box.shims)
+        shims.insert(shims.end(), static_cast<std::size_t>(kind.count), kind.thickness);
+    std::sort(shims.begin(), shims.end(), std::greater<>());
+    if (shims.size() > most_shims) shims.resize(most_shims);
+    const double bare =
+        today.right.seat + today.right.standout + today.gears.spur_offset - today.pod.plate_inner;
+    const double all = bare + std::accumulate(shims.begin(), shims.end(), 0.0);
+    constexpr double more = 6;  // half the float, the rounded edge of the can
+    return std::max(std::abs(bare), std::abs(all)) + more;
+}
 
 }  // namespace
 
@@ -22,7 +42,7 @@ double worn_radius(const Tyre& tyre) {
     return std::min(tyre.diameter, tyre.worn_diameter) / 2 - sag;
 }
 
-GearRoom::GearRoom(const Setup& today, Meter* meter) {
+GearRoom::GearRoom(const Setup& today, Meter* meter) : way_to_can_(way_to_can(today)) {
     if (!meter) return;
     // Level in the pod, and otherwise as today.
     Setup sample = today;
@@ -58,7 +78,7 @@ GearRoom::GearRoom(const Setup& today, Meter* meter) {
 }
 
 double GearRoom::motor(double centre_distance, double lean) const {
-    return motor_ ? centre_distance - *motor_ + measured_within + longest_way * lean : unknown;
+    return motor_ ? centre_distance - *motor_ + measured_within + way_to_can_ * lean : unknown;
 }
 
 double GearRoom::ground(double spur, double worn_radius) const {

@@ -26,6 +26,7 @@ public:
 private:
     std::optional<double> motor_;   ///< can's radius, axle's radius and need
     std::optional<double> ground_;  ///< need
+    double way_to_can_ = 0;         ///< from the gears, mm
 };
 
 /// Rolling radius of a tyre that is worn down.

@@ -80,6 +80,12 @@ void DayTable::fill(int run) {
         double distance;
         bool possible;
     };
+    const Calculated of_run = calculate(setup);
+    PlanCost of_stack;  // the same for every choice: what holders and gears cannot mend
+    for (const Term term :
+         {Term::axial_float, Term::width, Term::shift, Term::track, Term::left, Term::right})
+        of_stack.points += ask(term).points(value_of(term, of_run)).value_or(0);
+    fixed_.push_back(of_stack.points);
     std::vector<OfGear> of_gear;
     for (std::size_t g = 0; g < gear_count(); ++g) {
         lists_.set_gears(setup, g);
@@ -103,10 +109,12 @@ void DayTable::fill(int run) {
         for (std::size_t r = 0; r < right_count(); ++r) {
             lists_.set_holders(setup, l, r);
             const Stance stance = stance_of(setup, stack);
-            PlanCost held;
+            PlanCost held = of_stack;
             const std::pair<Term, double> values[] = {{Term::ride, stance.ride},
                                                       {Term::roll, degrees(stance.roll)},
-                                                      {Term::rake, degrees(stance.rake)}};
+                                                      {Term::rake, degrees(stance.rake)},
+                                                      {Term::ride_left, stance.left.ride},
+                                                      {Term::ride_right, stance.right.ride}};
             for (const auto& [term, value] : values) {
                 held.points += ask(term).points(value).value_or(0);
                 held.distance += distance(ask(term), value);
@@ -195,6 +203,46 @@ std::vector<std::size_t> DayTable::best() const {
     return path;
 }
 
+int broken_runs(const DayPlan& plan) {
+    return static_cast<int>(std::count_if(plan.runs.begin(), plan.runs.end(),
+                                          [](const RunPlan& run) { return !run.broken.empty(); }));
+}
+
+std::vector<std::string> caveats(const DayPlan& plan, LengthUnit shown) {
+    std::vector<std::string> sentences;
+    const auto growing = [&](const char* side, const Wear& wear) {
+        if (wear.growing)
+            sentences.push_back(
+                "The " + std::string(side) +
+                " tyre as measured does not shrink from run to run, which is no "
+                "wear: " +
+                length(wear.start, shown) +
+                " is taken throughout. Measure again, or state its wear with wear_" + side +
+                " under [day].");
+    };
+    growing("left", plan.left);
+    growing("right", plan.right);
+    const bool left = !plan.left.stated;
+    const bool right = !plan.right.stated;
+    const auto keys = [&](const std::string& start) {
+        return (left ? start + "left" : "") + (left && right ? " and " : "") +
+               (right ? start + "right" : "");
+    };
+    if (left || right)
+        sentences.push_back("No wear " + std::string(left && right ? "" : "of the ") +
+                            (left && right ? ""
+                             : left        ? "left tyre "
+                                           : "right tyre ") +
+                            "is stated: give what a run takes off its diameter as " +
+                            keys("wear_") +
+                            " under [day], or its diameters as measured, the first before run 1 "
+                            "and one after each run, as " +
+                            keys("") + ".");
+    if (plan.left.per_run == 0 && plan.right.per_run == 0 && plan.runs_asked > 1)
+        sentences.emplace_back("Without wear every run is the same.");
+    return sentences;
+}
+
 DayPlan plan_day(const Setup& setup, const ChooseOptions& options) {
     DayPlan plan;
     plan.left = wear_of(setup, Side::left);
@@ -250,6 +298,7 @@ DayPlan plan_day(const Setup& setup, const ChooseOptions& options) {
                 if (!margin) one.broken.add(Limit::clearances);
             }
         plan.points += one.points;
+        plan.fixed_points += static_cast<double>(table.fixed(run)) / point;
         plan.changes += one.changes;
         before = one.setup;
         plan.runs.push_back(std::move(one));

@@ -25,6 +25,7 @@ struct DayPlan {
     Wear left, right;
     std::vector<RunPlan> runs;
     double points = 0;
+    double fixed_points = 0;  ///< of them those for what stays: shims, wheels, what sets the float
     int changes = 0;
     int runs_asked = 0;    ///< more than runs.size() if the tyres are down to the rim before
     bool stopped = false;  ///< cut short by the watch: clearances of some runs were not looked at
@@ -35,6 +36,12 @@ struct DayPlan {
 /// distance from the targets. Holders and pinions are those of the box; all else stays. A choice
 /// whose clearances do not hold is only made where no other does.
 DayPlan plan_day(const Setup& setup, const ChooseOptions& options = {});
+
+/// What the user must know of a plan before they trust it, in sentences; none if nothing.
+std::vector<std::string> caveats(const DayPlan& plan, LengthUnit shown);
+
+/// How many of its runs break a limit.
+int broken_runs(const DayPlan& plan);
 
 /// What a plan is compared by.
 struct PlanCost {
@@ -57,6 +64,8 @@ public:
     int runs() const { return static_cast<int>(costs_.size()); }
     const PlanCost& cost(int run, std::size_t state) const;
     void forbid(int run, std::size_t state);
+    /// Points in the cost of every state of that run, for what no choice changes.
+    std::int64_t fixed(int run) const { return fixed_[static_cast<std::size_t>(run) - 1]; }
     /// Parts that differ, 0 to 3.
     int changes(std::size_t from, std::size_t to) const;
     int changes_from_today(std::size_t state) const;
@@ -74,6 +83,7 @@ private:
     Setup today_;
     Wear left_, right_;
     Lists lists_;
+    std::vector<std::int64_t> fixed_;           ///< by run - 1
     std::vector<std::vector<PlanCost>> costs_;  ///< by run - 1 and state
 };
 

@@ -20,9 +20,9 @@ public:
     /// less than it needs.
     std::optional<double> of(const Setup& setup);
 
-    /// No smaller than what of() will find: the least of the pairs that were the tightest of late.
-    /// Takes a fraction of the time.
-    double at_most(const Setup& setup);
+    /// No smaller than what of() will find: the least of the pairs that were the tightest of late;
+    /// nothing if one of them has less than it needs. Takes a fraction of the time.
+    std::optional<double> at_most(const Setup& setup);
 
     /// The pair that was too close the last time that there was one, and what it lacked.
     struct Close {
@@ -32,14 +32,20 @@ public:
     const Close& last() const { return last_; }
     std::size_t measured() const { return measured_; }
 
+    /// How many builds of the usual kind the last one was as much work as: one, but many where a
+    /// leaning axle runs into something, as how deep has to be searched for then.
+    std::size_t effort() const { return effort_; }
+
 private:
-    bool fails(const Clearance& clearance);
+    bool fails(const Setup& setup, const Clearance& clearance);
+    void remember_tight(const std::string& a, const std::string& b);
 
     Meter& meter_;
     std::vector<std::pair<std::string, std::string>> suspects_;  ///< the last that failed first
     std::vector<std::pair<std::string, std::string>> tight_;  ///< the last that was tightest first
     Close last_;
     std::size_t measured_ = 0;
+    std::size_t effort_ = 1;
 };
 
 }  // namespace podwright

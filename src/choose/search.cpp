@@ -1,22 +1,10 @@
 #include "choose/search.hpp"
 
 #include <algorithm>
-#include <queue>
 
 #include "choose/wheel_room.hpp"
 
 namespace podwright {
-
-namespace {
-
-struct Later {
-    template <class T>
-    bool operator()(const T& a, const T& b) const {
-        return b.cost < a.cost;
-    }
-};
-
-}  // namespace
 
 const Search::Stacked* Search::Stream::at(std::size_t k) {
     while (sorted.size() <= k && !rest.empty()) {
@@ -26,17 +14,6 @@ const Search::Stacked* Search::Stream::at(std::size_t k) {
     }
     return k < sorted.size() ? &sorted[k] : nullptr;
 }
-
-/// In the queue: a stack yet to be opened, a whole build yet to be judged, one that was probed and
-/// put back, or a judged one.
-struct Search::Item {
-    Cost cost;
-    enum class Kind { stack, build, probed, judged } kind;
-    std::size_t at;     ///< wheels, opened or found
-    std::size_t k;      ///< of the stream; place among the holders
-    std::size_t gears;  ///< place among the gears
-    int changes;        ///< of the stream; -1: any
-};
 
 Search::Search(const Setup& today, const Lists& lists, Limits soft, KnownRoom rooms)
     : today_(today), lists_(lists), soft_(soft), rooms_(rooms), asks_(asks_of(today, soft)) {
@@ -191,6 +168,7 @@ Search::Opened Search::open(std::size_t at, const Stacked& stacked, int budget) 
     lists_.set_rolling(setup, wheels.left, wheels.right);
     const double gear_u = stack.right.thrust + today_.gears.spur_offset;
     Opened opened{at, stacked, {}, budget};
+    begun_ += grips_[wheels.grip].size();
     for (Held held : grips_[wheels.grip]) {
         if (held.cost.changes > budget) continue;
         const ShimPair& shims = lists_.shims.pairs()[stacked.pair];
@@ -241,122 +219,6 @@ Build Search::build_of(const Opened& opened, std::size_t held, std::size_t gears
     build.right_holder = opened.held[held].right;
     build.gears = geared_[wheels.gears][gears].gears;
     return build;
-}
-
-std::vector<Search::Found> Search::run(const Query& query) {
-    std::priority_queue<Item, std::vector<Item>, Later> queue;
-    std::vector<Opened> opened;
-    std::vector<Found> judged;
-    std::vector<std::pair<Found, std::int64_t>> probed;  // with what is in their cost already
-    std::vector<Found> result;
-    constexpr int any_budget = 1 << 28;
-    const auto stream_of = [&](const Wheels& wheels, int changes) -> Stream& {
-        Kin& kin = kin_[wheels.kin];
-        return changes < 0 ? kin.any : kin.by_changes[static_cast<std::size_t>(changes)];
-    };
-    const auto budget_of = [&](const Wheels& wheels, int changes) {
-        return changes < 0 ? any_budget : query.most_changes - wheels.cost.changes - changes;
-    };
-    const auto push_stack = [&](std::size_t at, std::size_t k, int changes, const Cost& inside) {
-        const Wheels& wheels = wheels_[at];
-        if (const Stacked* stacked = stream_of(wheels, changes).at(k))
-            queue.push(
-                {wheels.cost + stacked->cost + inside, Item::Kind::stack, at, k, 0, changes});
-    };
-    const auto push_build = [&](std::size_t at, std::size_t held, std::size_t from) {
-        const Opened& o = opened[at];
-        const Wheels& wheels = wheels_[o.wheels];
-        const auto gears = next_gears(o, held, from);
-        if (gears)
-            queue.push({wheels.cost + o.stack.cost + o.held[held].cost +
-                            geared_[wheels.gears][*gears].cost,
-                        Item::Kind::build, at, held, *gears, 0});
-        return gears.has_value();
-    };
-    /// The holders from `held` on, up to the first with which any gears go.
-    const auto push_first = [&](std::size_t at, std::size_t held) {
-        while (held < opened[at].held.size() && !push_build(at, held, 0)) ++held;
-    };
-
-    /// What it costs in the end; into the result at once where it costs no more than was known.
-    const auto judge = [&](Found found, std::int64_t floor) {
-        const auto more = query.judge(found.setup);
-        if (!more) return;
-        found.cost.points += *more - floor;
-        if (*more <= floor) {
-            result.push_back(std::move(found));
-        } else {
-            queue.push({found.cost, Item::Kind::judged, judged.size(), 0, 0, 0});
-            judged.push_back(std::move(found));
-        }
-    };
-
-    if (query.most_changes >= 0)
-        for (Kin& kin : kin_) {
-            if (!kin.by_changes.empty() &&
-                kin.by_changes.size() > static_cast<std::size_t>(query.most_changes))
-                continue;
-            kin.by_changes.assign(static_cast<std::size_t>(query.most_changes) + 1, {});
-            for (const Stacked& stacked : kin.stacks)
-                if (stacked.cost.changes <= query.most_changes)
-                    kin.by_changes[static_cast<std::size_t>(stacked.cost.changes)].rest.push_back(
-                        stacked);
-            for (Stream& stream : kin.by_changes)
-                std::make_heap(stream.rest.begin(), stream.rest.end(), Later{});
-        }
-    std::vector<std::vector<std::optional<Cost>>> inside(wheels_.size());  // by 1 + changes
-    for (std::size_t at = 0; at < wheels_.size(); ++at)
-        for (int changes = query.most_changes < 0 ? -1 : 0;
-             changes <= std::max(-1, query.most_changes - wheels_[at].cost.changes); ++changes) {
-            auto& least = inside[at];
-            least.resize(static_cast<std::size_t>(changes) + 2);
-            least.back() = least_inside(wheels_[at], budget_of(wheels_[at], changes));
-            if (least.back()) push_stack(at, 0, changes, *least.back());
-        }
-
-    for (std::size_t taken = 0; !queue.empty() && result.size() < query.most; ++taken) {
-        if (taken % 256 == 255 && query.go_on && !query.go_on()) {
-            stopped_ = true;
-            break;
-        }
-        const Item item = queue.top();
-        queue.pop();
-        if (item.kind == Item::Kind::judged) {
-            result.push_back(judged[item.at]);
-        } else if (item.kind == Item::Kind::probed) {
-            auto& [found, floor] = probed[item.at];
-            judge(std::move(found), floor);
-        } else if (item.kind == Item::Kind::stack) {
-            const Wheels& wheels = wheels_[item.at];
-            const Stacked stacked = *stream_of(wheels, item.changes).at(item.k);
-            if (sunk(item.at, stacked)) continue;  // and so are all further stacks of these wheels
-            push_stack(item.at, item.k + 1, item.changes,
-                       *inside[item.at][static_cast<std::size_t>(item.changes) + 1]);
-            opened.push_back(open(item.at, stacked, budget_of(wheels, item.changes)));
-            push_first(opened.size() - 1, 0);
-        } else {
-            push_build(item.at, item.k, item.gears + 1);
-            // The next holders enter with the first gears that go with these.
-            if (next_gears(opened[item.at], item.k, 0) == item.gears)
-                push_first(item.at, item.k + 1);
-            ++looked_at_;
-            Found found{build_of(opened[item.at], item.k, item.gears), item.cost, {}};
-            found.setup = lists_.setup(found.build);
-            const std::int64_t floor =
-                opened[item.at].stack.floor + opened[item.at].held[item.k].floor;
-            if (query.probe) {
-                const std::int64_t least = query.probe(found.setup);
-                if (least > floor) {
-                    found.cost.points += least - floor;
-                    queue.push({found.cost, Item::Kind::probed, probed.size(), 0, 0, 0});
-                    probed.emplace_back(std::move(found), least);
-                    continue;
-                }
-            }
-            judge(std::move(found), floor);
-        }
-    }
-    return result;
 }
 
 }  // namespace podwright

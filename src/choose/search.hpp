@@ -40,8 +40,9 @@ public:
     /// What only a whole build shows: points that it costs in addition (>= 0), or nothing if it is
     /// forbidden.
     using Judge = std::function<std::optional<std::int64_t>(const Setup&)>;
-    /// No more than the judge will ask of the build; cheaper to know.
-    using Probe = std::function<std::int64_t(const Setup&)>;
+    /// No more than the judge will ask of the build, or nothing if that will forbid it; cheaper to
+    /// know.
+    using Probe = std::function<std::optional<std::int64_t>(const Setup&)>;
 
     struct Query {
         std::size_t most = 10;
@@ -49,14 +50,27 @@ public:
         Judge judge;
         Probe probe;                  ///< may be empty
         std::function<bool()> go_on;  ///< asked often; false stops
+        /// Once it is true nothing new is looked at: what was seen so far is put in order, of which
+        /// no more than `last_judged` builds are judged yet. May be empty.
+        std::function<bool()> enough;
+        std::size_t last_judged = 300;
     };
-    /// The cheapest builds in order; fewer where there are no more, or where it was stopped.
+    /// The cheapest builds in order; fewer where there are no more, or where it was stopped. Where
+    /// it was enough, the cheapest of those that were seen.
     std::vector<Found> run(const Query& query);
 
     bool stopped() const { return stopped_; }
     std::size_t looked_at() const { return looked_at_; }  ///< whole builds
+    std::size_t begun() const { return begun_; }          ///< stacks with each of their holders
 
 private:
+    /// Of a heap with the cheapest on top.
+    struct Later {
+        template <class T>
+        bool operator()(const T& a, const T& b) const {
+            return b.cost < a.cost;
+        }
+    };
     /// A pair of wheels with tyres.
     struct Wheels {
         std::size_t left, right;
@@ -105,10 +119,10 @@ private:
     struct Opened {
         std::size_t wheels;
         Stacked stack;
-        std::vector<Held> held;
+        std::vector<Held> held;  ///< see recall()
         int budget;
     };
-    struct Item;
+    class Run;
 
     void judge_singles(const KeyRules& rules);
     void judge_gears(const KeyRules& rules);
@@ -150,7 +164,9 @@ private:
     std::vector<std::vector<Held>> grips_;
     std::vector<std::vector<Geared>> geared_;
     bool stopped_ = false;
+    bool cut_short_ = false;  ///< the last run, as it was enough
     std::size_t looked_at_ = 0;
+    std::size_t begun_ = 0;
 };
 
 }  // namespace podwright

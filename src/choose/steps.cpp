@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "choose/box_names.hpp"
 #include "choose/limit.hpp"
 #include "core/material.hpp"
 
@@ -13,18 +14,19 @@ namespace {
 std::string title(Side side) { return side == Side::left ? "Left" : "Right"; }
 std::string table(Side side) { return side == Side::left ? "left." : "right."; }
 
-/// "0.30 mm, 2 x 0.10 mm"
+/// "0.30 mm", "0.50 mm, 0.30 mm and 2 x 0.10 mm"
 std::string listed(std::vector<double> shims, LengthUnit shown) {
     std::sort(shims.begin(), shims.end(), std::greater<>());
-    std::string text;
+    std::vector<std::string> sizes;
     for (std::size_t i = 0; i < shims.size();) {
         std::size_t count = 1;
         while (i + count < shims.size() && std::abs(shims[i + count] - shims[i]) < 1e-9) ++count;
-        if (!text.empty()) text += ", ";
-        if (count > 1) text += std::to_string(count) + " x ";
-        text += length(shims[i], shown);
+        sizes.push_back((count > 1 ? std::to_string(count) + " x " : "") + length(shims[i], shown));
         i += count;
     }
+    std::string text;
+    for (std::size_t i = 0; i < sizes.size(); ++i)
+        text += (i == 0 ? "" : i + 1 < sizes.size() ? ", " : " and ") + sizes[i];
     return text;
 }
 
@@ -79,6 +81,20 @@ private:
         if (!changes.empty()) steps_.push_back({std::move(text), std::move(changes)});
     }
 
+    static bool differ(double a, double b) { return std::abs(a - b) > 1e-9; }
+
+    static const char* shim_word(const std::vector<double>& shims) {
+        return shims.size() == 1 ? " shim" : " shims";
+    }
+
+    /// "the axle", "the axle \"light\"", "the tyre \"fresh\" or \"spare\"" where both are the same.
+    static std::string called(const char* what, const std::vector<std::string>& names) {
+        std::string text = "the " + std::string(what);
+        for (std::size_t i = 0; i < names.size(); ++i)
+            text += (i == 0 ? " \"" : " or \"") + names[i] + "\"";
+        return text;
+    }
+
     std::string mm(double value) const { return length(value, shown_); }
 
     void add_holder(Side side) {
@@ -95,20 +111,28 @@ private:
     }
 
     void add_axle() {
-        add("Fit the " + std::string(data(to_.axle.material).title) + " axle, waist " +
-                mm(to_.axle.waist) + ".",
-            edits({"axle.waist", "axle.bore", "axle.material", "float.shoulder"}));
+        const Axle& is = to_.axle;
+        std::string text = "Fit " + called("axle", axle_names(to_)) + ": " +
+                           std::string(data(is.material).title) + ", waist " + mm(is.waist) + ", " +
+                           (is.bore > 0 ? "bore " + mm(is.bore) : "solid");
+        if (differ(from_.axial_float.shoulder, to_.axial_float.shoulder))
+            text += ", " + mm(to_.axial_float.shoulder) + " between its thrust faces";
+        add(text + ".", edits({"axle.waist", "axle.bore", "axle.material", "float.shoulder"}));
     }
 
     void add_shims(Side side) {
         const auto& was = from_.side(side).shims;
         const auto& is = to_.side(side).shims;
-        const std::string out = listed(rest(was, is), shown_);
-        const std::string in = listed(rest(is, was), shown_);
+        const std::vector<double> gone = rest(was, is);
+        const std::vector<double> come = rest(is, was);
+        const std::string out = listed(gone, shown_);
+        const std::string in = listed(come, shown_);
         std::string text = title(side) + ": ";
-        if (!out.empty()) text += "take out the shim" + std::string(" ") + out;
+        if (!out.empty()) text += "take out the " + out + shim_word(gone);
         if (!out.empty() && !in.empty()) text += ", ";
-        if (!in.empty()) text += "put in " + in;
+        if (!in.empty())
+            text += "put in " + std::string(come.size() == 1 && out.empty() ? "a " : "") + in +
+                    (out.empty() ? shim_word(come) : "");
         if (out.empty() && in.empty()) text += "put the shims in another order";
         add(text + ".", edits({table(side) + "shims"}));
     }
@@ -126,13 +150,37 @@ private:
     }
 
     void add_wheel(Side side) {
+        const AxleSide& was = from_.side(side);
         const AxleSide& is = to_.side(side);
         const std::string at = table(side);
-        add(title(side) + ": fit the wheel of " + mm(is.inset) + " inset.",
+        add(title(side) + ": fit " + called("wheel", wheel_names(to_, side)) + " of " +
+                mm(is.inset) + " inset" +
+                (differ(was.rim_diameter, is.rim_diameter)
+                     ? ", " + mm(is.rim_diameter) + " at the rim"
+                     : "") +
+                ".",
             edits({at + "inset", at + "rim_diameter"}));
-        add(title(side) + ": fit the tyre of " + mm(is.tyre.diameter) + ".",
+        const TyreNames tyre = tyre_names(to_, side);
+        add(title(side) + ": fit " + called("tyre", tyre.names) + " of " + mm(is.tyre.diameter) +
+                tyre_difference(was.tyre, is.tyre) +
+                (tyre.glued_to.empty()
+                     ? ""
+                     : ", which is glued to the wheel \"" + tyre.glued_to + "\"") +
+                ".",
             edits({at + "tyre_diameter", at + "tyre_width", at + "tyre_worn",
                    at + "tyre_stiffness"}));
+    }
+
+    /// What tells it from the one that is on, beside its diameter.
+    std::string tyre_difference(const Tyre& was, const Tyre& is) const {
+        std::string text;
+        if (differ(was.width, is.width)) text += ", " + mm(is.width) + " wide";
+        if (differ(was.worn_diameter, is.worn_diameter))
+            text += ", done below " + mm(is.worn_diameter);
+        if (differ(was.stiffness, is.stiffness))
+            text += is.stiffness > 0 ? ", stiffness " + fixed(is.stiffness, 1) + " N/mm"
+                                     : ", which does not sag";
+        return text;
     }
 
     void add_mesh() {

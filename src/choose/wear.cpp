@@ -40,12 +40,16 @@ Wear wear_of(const Setup& setup, Side side) {
     Wear wear;
     wear.start = measured.empty() ? setup.side(side).tyre.diameter : measured.front();
     wear.per_run = given.value_or(0);
+    wear.stated = given || measured.size() >= 2;
     if (given || measured.size() < 2) return wear;
     std::vector<double> runs(measured.size());
     std::iota(runs.begin(), runs.end(), 0.0);
     const Line line = fit_line(runs, measured);
-    wear.start = line.intercept;
-    wear.per_run = std::max(0.0, -line.slope);
+    wear.growing = line.slope > -1e-9;
+    wear.start = wear.growing ? std::accumulate(measured.begin(), measured.end(), 0.0) /
+                                    static_cast<double>(measured.size())
+                              : line.intercept;
+    wear.per_run = wear.growing ? 0 : -line.slope;
     wear.deviation = line.slope_deviation;
     wear.fitted = true;
     return wear;

@@ -23,13 +23,16 @@ Line fit_line(std::span<const double> x, std::span<const double> y);
 struct Wear {
     double start = 0;      ///< before run 1, mm
     double per_run = 0;    ///< lost each run, mm
-    double deviation = 0;  ///< of per_run, where it was fitted
+    double deviation = 0;  ///< of per_run, where it was fitted to more than two diameters
     bool fitted = false;
+    bool stated = false;   ///< given or measured; if not, none is counted with
+    bool growing = false;  ///< what was measured does not shrink: none is counted with
     double before(int run) const { return start - per_run * (run - 1); }  ///< run counts from 1
 };
 
 /// As `setup.choosing.day` says: the given wear from the setup's diameter on; without one, the line
-/// through the measured diameters; with fewer than two of them, none.
+/// through the measured diameters; with fewer than two of them, none. Where they do not shrink,
+/// none either, and the mean of them throughout.
 Wear wear_of(const Setup& setup, Side side);
 
 }  // namespace podwright

@@ -168,9 +168,11 @@ ordered_json effects_json(const Setup& setup) {
 std::string effects_text(const Setup& setup, LengthUnit shown) {
     constexpr std::size_t first = 34;
     constexpr std::size_t other = 9;
-    std::string text = "What one more of each adjuster does, lengths in " +
-                       std::string(shown == LengthUnit::mm ? "mm" : "inches") +
-                       ";\nbacklash with the motor left where it is:\n";
+    std::string text = wrapped("What one more of each adjuster does, lengths in " +
+                                   std::string(shown == LengthUnit::mm ? "mm" : "inches") + "; " +
+                                   motor_in_effects + ":",
+                               0) +
+                       "\n";
     std::string head(first, ' ');
     for (const EffectColumn& column : effect_columns()) head += padded(column.title, other, true);
     text += head + "\n";

@@ -1,8 +1,11 @@
 #include "file/choose_report.hpp"
+#include "file/json_text.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "choose/care.hpp"
 #include "core/parameters.hpp"
 #include "core/text.hpp"
 #include "file/page.hpp"
@@ -55,11 +58,21 @@ std::string number_of(std::size_t count, const char* what) {
     return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
 }
 
+/// `over`: the least that any clearance has beyond its need.
+std::string clearance_text(double over, LengthUnit unit) {
+    return "clearances at least " + length(over, unit) + " more than needed";
+}
+
 std::string goal_text(const GoalState& goal, bool inches) {
     const bool length_goal = goal.reading != "ride.roll" && goal.reading != "ride.rake" &&
                              goal.reading != "gear.final_drive";
     const LengthUnit unit = inches ? LengthUnit::inch : LengthUnit::mm;
+    if (goal.reading == "clearance") return clearance_text(goal.value, unit);
     return goal.reading + " " + (length_goal ? length(goal.value, unit) : fixed(goal.value, 2));
+}
+
+std::string trade_name(const Trade& trade) {
+    return trade.reading == "clearance" ? "clearances" : trade.reading;
 }
 
 std::string answer_text(const std::string& head, const Answer& answer, bool inches) {
@@ -67,9 +80,10 @@ std::string answer_text(const std::string& head, const Answer& answer, bool inch
                        number_of(static_cast<std::size_t>(answer.shims), "shim") + ", " +
                        number_of(static_cast<std::size_t>(answer.changes), "change");
     for (const GoalState& goal : answer.goals) line += "; " + goal_text(goal, inches);
-    if (answer.room)
-        line += "; least room " + length(*answer.room, inches ? LengthUnit::inch : LengthUnit::mm) +
-                " more than needed";
+    const bool told = std::any_of(answer.goals.begin(), answer.goals.end(),
+                                  [](const auto& goal) { return goal.reading == "clearance"; });
+    if (answer.room && !told)
+        line += "; " + clearance_text(*answer.room, inches ? LengthUnit::inch : LengthUnit::mm);
     const std::size_t indent = columns(head);
     std::string text = head + wrapped(harmless(line), indent) + "\n";
     const std::string space(indent, ' ');
@@ -79,18 +93,22 @@ std::string answer_text(const std::string& head, const Answer& answer, bool inch
     return text;
 }
 
+const char* additions_word(Blame::Additions additions) {
+    switch (additions) {
+        case Blame::Additions::none_helps: return "none helps";
+        case Blame::Additions::not_tried: return "not tried";
+        case Blame::Additions::not_found_out: return "not found out";
+    }
+    return "";
+}
+
 std::string blame_text(const Blame& blame, bool gave_up, bool inches) {
     std::string text = gave_up ? "No build was found that keeps every limit.\n"
                                : "Nothing that the box allows keeps every limit.\n";
-    if (blame.obstacles.empty())
-        text += blame.gave_up
-                    ? "No single limit was found to be in the way: too many builds do not do.\n"
-                    : "No single limit is to blame: it takes more than one.\n";
     for (const Blame::Obstacle& obstacle : blame.obstacles)
         text += "in the way: " + wrapped(harmless(obstacle.text), 12) + "\n";
-    if (!blame.addition && gave_up) return text + "Whether a part more would help was not tried.\n";
-    if (!blame.addition)
-        return text + "No one or two parts alike would help; change a limit or the car.\n";
+    for (const std::string& sentence : found_out(blame)) text += wrapped(sentence, 0) + "\n";
+    if (!blame.addition) return text;
     return text + "buy or borrow: " + wrapped(harmless(blame.addition->text), 15) + "; then\n" +
            answer_text("    ", blame.addition->answer, inches);
 }
@@ -105,6 +123,7 @@ std::string choice_json(const Setup& today, const Choice& choice) {
                          {"measured", choice.measured},
                          {"stopped", choice.stopped},
                          {"gave_up", choice.gave_up},
+                         {"rest_gave_up", choice.rest_gave_up},
                          {"unjudged", choice.unjudged},
                          {"best", ordered_json::array()},
                          {"front", ordered_json::array()},
@@ -116,17 +135,20 @@ std::string choice_json(const Setup& today, const Choice& choice) {
             {{"reading", trade.reading}, {"answer", answer_json(trade.answer)}});
     if (choice.blame) {
         ordered_json blame = {{"obstacles", ordered_json::array()},
-                              {"gave_up", choice.blame->gave_up},
+                              {"unknown", ordered_json::array()},
+                              {"gave_up", choice.blame->gave_up || !choice.blame->unknown.empty()},
+                              {"additions", additions_word(choice.blame->additions)},
                               {"addition", nullptr}};
         for (const Blame::Obstacle& obstacle : choice.blame->obstacles)
             blame["obstacles"].push_back(
                 {{"limit", name(obstacle.limit)}, {"text", obstacle.text}});
+        for (const Limit limit : choice.blame->unknown) blame["unknown"].push_back(name(limit));
         if (choice.blame->addition)
             blame["addition"] = {{"text", choice.blame->addition->text},
                                  {"answer", answer_json(choice.blame->addition->answer)}};
         root["blame"] = std::move(blame);
     }
-    return root.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+    return json_text(std::move(root));
 }
 
 std::string choice_text(const Setup& today, const Choice& choice, bool inches) {
@@ -136,9 +158,12 @@ std::string choice_text(const Setup& today, const Choice& choice, bool inches) {
             std::to_string(choice.measured) + " the clearances were measured" + ".\n";
     for (const std::string& caveat : caveats(choice)) text += wrapped(harmless(caveat), 0) + "\n";
     text += "\n";
-    if (choice.blame) return text + blame_text(*choice.blame, choice.gave_up, inches);
+    const std::string care = "\n" + wrapped(usual_care(), 0) + "\n";
+    if (choice.blame)
+        return text + blame_text(*choice.blame, choice.gave_up, inches) +
+               (choice.blame->addition ? care : "");
     if (choice.best.empty()) return text + "No answer yet.\n";
-    text += "The best, in order:\n";
+    text += choice.gave_up ? "The best of those, in order:\n" : "The best, in order:\n";
     for (std::size_t i = 0; i < choice.best.size(); ++i)
         text += answer_text(padded(std::to_string(i + 1), 2, true) + "  ", choice.best[i], inches);
     if (choice.front.size() > 1) {
@@ -147,9 +172,9 @@ std::string choice_text(const Setup& today, const Choice& choice, bool inches) {
             text += answer_text("    ", choice.front[i], inches);
     }
     for (const Trade& trade : choice.trades)
-        text += "\nIf " + trade.reading + " came before all else:\n" +
+        text += "\nIf " + trade_name(trade) + " came before all else:\n" +
                 answer_text("    ", trade.answer, inches);
-    return text;
+    return text + care;
 }
 
 }  // namespace podwright

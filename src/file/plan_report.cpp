@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "choose/care.hpp"
 #include "core/text.hpp"
 #include "file/choose_report.hpp"
 #include "file/json_text.hpp"
@@ -47,10 +48,12 @@ ordered_json run_json(const RunPlan& run) {
 }
 
 std::string wear_text(const char* side, const Wear& wear, LengthUnit unit) {
-    return std::string(side) + " " + length(wear.start, unit) + ", " + length(wear.per_run, unit) +
-           " a run" +
-           (wear.fitted ? " (fitted, standard deviation " + length(wear.deviation, unit) + ")"
-                        : "");
+    std::string text = std::string(side) + " " + length(wear.start, unit) + ", ";
+    if (wear.per_run == 0) return text + "no wear";
+    text += length(wear.per_run, unit) + " a run";
+    if (wear.deviation > 0)
+        return text + " (fitted, standard deviation " + length(wear.deviation, unit) + ")";
+    return text + (wear.fitted ? " (fitted)" : "");
 }
 
 std::string run_text(const RunPlan& run, LengthUnit unit) {
@@ -65,7 +68,7 @@ std::string run_text(const RunPlan& run, LengthUnit unit) {
                        holder(run.setup.left) + " / " + holder(run.setup.right) + ", pinion " +
                        std::to_string(run.setup.gears.pinion) + ": ride " +
                        length(c.stance.ride, unit) + ", rollout " + length(c.drive.rollout, unit);
-    if (run.room) line += ", least room " + length(*run.room, unit) + " more than needed";
+    if (run.room) line += ", clearances at least " + length(*run.room, unit) + " more than needed";
     std::string text = head + wrapped(line, columns(head)) + "\n";
     const std::string space(columns(head), ' ');
     for (int i = 0; i < limit_count; ++i)
@@ -87,8 +90,10 @@ std::string plan_json(const Setup& today, const DayPlan& plan) {
                          {"wear_right", wear_json(plan.right)},
                          {"runs_asked", plan.runs_asked},
                          {"points", plan.points},
+                         {"fixed_points", plan.fixed_points},
                          {"changes", plan.changes},
                          {"stopped", plan.stopped},
+                         {"caveats", caveats(plan, LengthUnit::mm)},
                          {"runs", ordered_json::array()}};
     for (const RunPlan& run : plan.runs) root["runs"].push_back(run_json(run));
     return json_text(std::move(root));
@@ -102,13 +107,18 @@ std::string plan_text(const Setup& today, const DayPlan& plan, bool inches) {
                         wear_text("right", plan.right, unit) + ".",
                     7) +
             "\n";
-    text +=
-        wrapped(std::to_string(plan.changes) + " change" + (plan.changes == 1 ? "" : "s") +
-                    " over the day, " + fixed(plan.points, 3) +
-                    " points lost outside of bands and limits" +
-                    (plan.stopped ? "; stopped before all clearances were looked at" : "") + ".",
-                0) +
-        "\n\n";
+    for (const std::string& caveat : caveats(plan, unit)) text += wrapped(caveat, 0) + "\n";
+    const int broken = broken_runs(plan);
+    std::string head = std::to_string(plan.changes) + " change" + (plan.changes == 1 ? "" : "s") +
+                       " over the day, " + fixed(plan.points, 3) +
+                       " points lost outside of bands and limits";
+    if (plan.fixed_points > 0)
+        head += ", of them " + fixed(plan.fixed_points, 3) + " by what stays on the car";
+    if (broken > 0)
+        head += "; " + std::to_string(broken) + " of " + std::to_string(plan.runs.size()) +
+                " runs break a limit";
+    if (plan.stopped) head += "; stopped before all clearances were looked at";
+    text += wrapped(head + ".", 0) + "\n\n";
     for (const RunPlan& run : plan.runs) text += run_text(run, unit);
     if (static_cast<int>(plan.runs.size()) < plan.runs_asked)
         text += "Then the tyres are down to the rim: " + std::to_string(plan.runs.size()) + " of " +

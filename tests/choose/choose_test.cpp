@@ -240,6 +240,70 @@ TEST_CASE("a goal on clearances: the answers of brute force that measures every 
     CHECK(builds > 50);
 }
 
+namespace {
+
+/// Thousands of builds, none of which has the clearances that are wanted.
+Setup unreachable_clearance() {
+    Setup s;
+    s.choosing.box.shims = {{0.1, 6}, {0.2, 6}, {0.3, 4}, {0.5, 4}};
+    s.choosing.box.holders = {{0, 2}, {0.5, 2}, {1.0, 2}};
+    s.choosing.box.pinions = {31, 32, 33, 34, 35, 36};
+    s.choosing.box.spurs = {74, 76, 78};
+    s.choosing.box.blades = {0.1, 0.15, 0.2};
+    s.choosing.goals = {{"ride.rear", 4, 0.3, 1}, {"clearance", 3, 0, 1}};
+    return s;
+}
+
+}  // namespace
+
+TEST_CASE("a goal on clearances that no build meets: the best of what was seen, and it says so") {
+    const Setup today = unreachable_clearance();
+    const auto chosen = [&](std::size_t compared) {
+        Meter meter(asset_library());
+        ChooseOptions options;
+        options.meter = &meter;
+        options.patience.compared = compared;
+        return choose(today, options);
+    };
+    constexpr std::size_t few = 60;
+    const Choice choice = chosen(few);
+    CHECK(choice.gave_up);
+    CHECK_FALSE(choice.stopped);
+    CHECK(choice.looked_at == few);
+    REQUIRE(choice.best.size() == 10);
+    for (std::size_t k = 1; k < choice.best.size(); ++k)
+        CHECK(choice.best[k - 1].points <= choice.best[k].points);
+    for (const Answer& answer : choice.best) {
+        // Each by itself is what it says, by measuring it anew.
+        Meter meter(asset_library());
+        Room room(meter);
+        CHECK(answer.room.value() == Approx(room.of(answer.setup).value()).margin(1e-6));
+        CHECK(answer.points > 0);
+    }
+    // What was not looked at is not claimed.
+    CHECK(choice.front.size() == 1);
+    CHECK(choice.trades.empty());
+    REQUIRE(caveats(choice).size() == 1);
+    CHECK(caveats(choice)[0].find("best of the 60 that it looked at") != std::string::npos);
+    // The count decides, not the clock.
+    const Choice again = chosen(few);
+    REQUIRE(again.best.size() == choice.best.size());
+    for (std::size_t k = 0; k < choice.best.size(); ++k)
+        CHECK(same_build(again.best[k].setup, choice.best[k].setup));
+    // Who looks at more finds nothing worse.
+    CHECK(chosen(4 * few).best[0].points <= choice.best[0].points);
+}
+
+TEST_CASE("a search that begins stack after stack for nothing gives up, too") {
+    Meter meter(asset_library());
+    ChooseOptions options;
+    options.meter = &meter;
+    options.patience.begun = 20;  // fewer than one stack has pairs of holders
+    const Choice choice = choose(unreachable_clearance(), options);
+    CHECK(choice.gave_up);
+    CHECK(choice.looked_at < 1000);
+}
+
 TEST_CASE("a trade is the best of brute force for its goal, and then for the others") {
     RandomSetups random(17);
     int trades = 0;
@@ -369,6 +433,91 @@ TEST_CASE("nothing fits: the limit to blame and the smallest addition") {
     CHECK(broken(choice.blame->addition->answer.setup,
                  calculate(choice.blame->addition->answer.setup))
               .empty());
+}
+
+namespace {
+
+/// So many ways to make it narrow that the search for the narrowest gives up: hubs and wheels come
+/// too close.
+Setup too_wide() {
+    Setup s;
+    PartsBox& box = s.choosing.box;
+    box.shims = {{0.05, 4}, {0.1, 4}, {0.15, 4}, {0.2, 4}, {0.25, 4}, {0.3, 4}};
+    box.holders = {{0, 2}, {0.25, 2}, {0.5, 2}, {0.75, 2}};
+    for (int z = 26; z < 34; ++z) box.pinions.push_back(z);
+    for (int z = 70; z < 76; ++z) box.spurs.push_back(z);
+    box.blades = {0.1, 0.15, 0.2};
+    for (int i = 0; i < 3; ++i) {
+        box.wheels.push_back({"w" + std::to_string(i), -4.5 + 0.25 * i, {}, 2});
+        box.tyres.push_back({"t" + std::to_string(i), 43.0 - 0.2 * i, {}, {}, {}, "", 2});
+    }
+    s.choosing.goals = {{"ride.rear", 4, 0.3, 1}};
+    s.event.width_max = 100;
+    return s;
+}
+
+std::string sentences(const Blame& blame) {
+    std::string text;
+    for (const std::string& sentence : found_out(blame)) text += sentence + "\n";
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("a limit alone in the way is blamed where the nearest build is not found, too") {
+    Meter meter(asset_library());
+    ChooseOptions options;
+    options.meter = &meter;
+    const Choice choice = choose(too_wide(), options);
+    REQUIRE(choice.blame);
+    const Blame& blame = *choice.blame;
+    REQUIRE(blame.obstacles.size() == 1);
+    INFO(blame.obstacles[0].text << "\n" << sentences(blame));
+    CHECK(blame.obstacles[0].limit == Limit::width);
+    // That build keeps all else.
+    Limits only_width;
+    only_width.add(Limit::width);
+    const Setup& build = blame.obstacles[0].nearest;
+    CHECK(build.event.width_max == 100);
+    CHECK(broken(build, calculate(build)) == only_width);
+    Room room(meter);
+    CHECK(room.of(build));
+    CHECK(sentences(blame).find("No single limit") == std::string::npos);
+}
+
+TEST_CASE("what is in the way is not known where the looking for it is stopped") {
+    const Setup today = too_wide();
+    Meter meter(asset_library());
+    ChooseOptions options;
+    options.meter = &meter;
+    options.watch.go_on = [](const std::string& doing) {
+        return doing.find("in the way") == std::string::npos;
+    };
+    const Choice choice = choose(today, options);
+    REQUIRE(choice.blame);
+    CHECK(choice.blame->obstacles.empty());
+    CHECK(sentences(*choice.blame).find("No single") == std::string::npos);
+    CHECK(sentences(*choice.blame).find("Not found out: which limit is in the way.") !=
+          std::string::npos);
+    CHECK(sentences(*choice.blame).find("was not tried") != std::string::npos);
+}
+
+TEST_CASE("nothing is claimed of limits and parts that was not found out") {
+    Blame blame;
+    CHECK(sentences(blame).find("No single limit is to blame") == 0);
+    CHECK(sentences(blame).find("No one or two parts alike would help") != std::string::npos);
+    blame.unknown = {Limit::width, Limit::clearances};
+    blame.additions = Blame::Additions::not_found_out;
+    CHECK(sentences(blame).find("No single") == std::string::npos);
+    CHECK(sentences(blame).find("whether overall width or clearances alone is in the way.") !=
+          std::string::npos);
+    CHECK(sentences(blame).find("No one or two") == std::string::npos);
+    CHECK(sentences(blame).find("was not found out") != std::string::npos);
+    blame = {};
+    blame.gave_up = true;
+    blame.additions = Blame::Additions::not_tried;
+    CHECK(sentences(blame).find("No single") == std::string::npos);
+    CHECK(sentences(blame).find("was not tried") != std::string::npos);
 }
 
 TEST_CASE("a search that is told to stop says so and stops") {

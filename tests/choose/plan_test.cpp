@@ -6,6 +6,7 @@
 #include "choose/room.hpp"
 #include "evaluate/evaluate.hpp"
 #include "file/asset_library.hpp"
+#include "file/choose_report.hpp"
 #include "random_setup.hpp"
 
 using namespace podwright;
@@ -214,4 +215,56 @@ TEST_CASE("wear is the given one, else the slope of the measured diameters") {
     CHECK(wear_of(s, Side::left).per_run == Approx(0.2));
     CHECK(wear_of(s, Side::left).before(3) == Approx(42.6));
     CHECK(wear_of(s, Side::right).before(3) == Approx(42.5));
+}
+
+TEST_CASE("diameters that grow are no wear, and that is said") {
+    Setup s;
+    s.choosing.day.runs = 3;
+    s.choosing.day.left = {42, 43, 44};
+    s.choosing.day.right = {43.0, 42.8, 42.6};
+    const Wear left = wear_of(s, Side::left);
+    CHECK(left.per_run == 0);
+    CHECK(left.growing);
+    CHECK(left.before(1) == Approx(43));  // the mean: nothing tells one of them from another
+    CHECK(left.before(3) == Approx(43));
+    CHECK_FALSE(wear_of(s, Side::right).growing);
+    const auto said = caveats(plan_day(s), LengthUnit::mm);
+    REQUIRE(said.size() == 1);
+    CHECK(said[0].find("left tyre as measured does not shrink") != std::string::npos);
+    CHECK(said[0].find("43.00 mm") != std::string::npos);
+    const std::string text = plan_text(s, plan_day(s), false);
+    CHECK(text.find("0.00 mm a run") == std::string::npos);
+    CHECK(text.find("no wear") != std::string::npos);
+}
+
+TEST_CASE("a day without wear says that its runs are the same, and how to state it") {
+    Setup s;
+    s.choosing.day.runs = 3;
+    auto said = caveats(plan_day(s), LengthUnit::mm);
+    REQUIRE(said.size() == 2);
+    CHECK(said[0].find("No wear is stated") == 0);
+    CHECK(said[0].find("as wear_left and wear_right under [day]") != std::string::npos);
+    CHECK(said[1] == "Without wear every run is the same.");
+    s.choosing.day.wear_left = 0.2;
+    said = caveats(plan_day(s), LengthUnit::mm);
+    REQUIRE(said.size() == 1);
+    CHECK(said[0].find("No wear of the right tyre is stated") == 0);
+    CHECK(said[0].find("as wear_right under [day]") != std::string::npos);
+    s.choosing.day.wear_right = 0.2;
+    CHECK(caveats(plan_day(s), LengthUnit::mm).empty());
+}
+
+TEST_CASE("points of a day count what no holder and no pinion mends") {
+    Setup s;
+    s.choosing.day = {2, 0.2, 0.2, {}, {}};
+    s.event.shift_max = 0.05;
+    s.left.shims.push_back(0.5);  // a shift of 0.25 mm
+    const DayPlan plan = plan_day(s);
+    REQUIRE(plan.runs.size() == 2);
+    CHECK(plan.runs[0].broken.has(Limit::shift));
+    // 1000 points for each mm beyond the limit, each run: derived, 0.25 - 0.05.
+    CHECK(plan.points == Approx(2 * 200).margin(1e-3));
+    CHECK(plan.fixed_points == plan.points);
+    CHECK(broken_runs(plan) == 2);
+    CHECK(plan_text(s, plan, false).find("2 of 2 runs break a limit") != std::string::npos);
 }

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <filesystem>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <thread>
 
 #include "core/parameters.hpp"
@@ -46,6 +47,13 @@ std::string with(std::string text, const std::string& from, const std::string& t
     return text.replace(at, from.size(), to);
 }
 
+/// A pattern for the words wherever a line may end between them.
+std::string words(const std::string& text) {
+    std::string pattern;
+    for (const char c : text) pattern += c == ' ' ? std::string("\\s+") : std::string(1, c);
+    return pattern;
+}
+
 }  // namespace
 
 TEST_CASE("choose: every answer, saved as a scene and reported anew, keeps its promise") {
@@ -82,6 +90,46 @@ TEST_CASE("choose: every answer, saved as a scene and reported anew, keeps its p
     CHECK(text.out.find("The best, in order:") != std::string::npos);
     CHECK(text.out.find(" mm") == std::string::npos);
     CHECK(text.out == run({"choose", (folder / "parts-box.toml").string(), "--inches"}).out);
+}
+
+TEST_CASE("choose ends on clearances that cannot be had, in the trade's words and with care") {
+    const TemporaryFolder folder;
+    copy_demo(folder);
+    const std::string file = (folder / "parts-box.toml").string();
+    write_bytes(file, bytes_of(file) + "\n[[goal]]\nreading = \"clearance\"\ntarget = 3.0\n");
+    const Result result = run({"choose", file});
+    REQUIRE(result.code == 0);
+    for (const char* part : {"gave up", "clearances at least ", " more than needed",
+                             "fit the wheel \"flat dish\" of -4.00 mm inset", "battery out",
+                             "The event's rules, the maker's manual and local law come first."})
+        CHECK(std::regex_search(result.out, std::regex(words(part))));
+    for (const char* part : {" room", " margin"}) CHECK(result.out.find(part) == std::string::npos);
+    CHECK(run({"choose", file}).out == result.out);
+}
+
+TEST_CASE("plan: diameters that grow, no wear at all, and what is broken whatever is changed") {
+    const TemporaryFolder folder;
+    copy_demo(folder);
+    const std::string file = (folder / "parts-box.toml").string();
+    const std::string demo = bytes_of(file);
+    const std::size_t measured = demo.rfind("left = [43.0");
+    REQUIRE(measured != std::string::npos);
+    write_bytes(file, demo.substr(0, measured) + "left = [42, 43, 44]\nwear_right = 0.2\n");
+    std::string text = run({"plan", file}).out;
+    CHECK(text.find("left 43.00 mm, no wear; right 43.00 mm, 0.20 mm a run.") != std::string::npos);
+    CHECK(text.find("does not shrink from run to run") != std::string::npos);
+    write_bytes(file, demo.substr(0, measured));
+    text = run({"plan", file}).out;
+    CHECK(text.find("Without wear every run is the same.") != std::string::npos);
+    CHECK(text.find("wear_left and wear_right") != std::string::npos);
+    // A shift of 0.1 mm where 0.05 is allowed: 50 points in each of eight runs.
+    write_bytes(file, with(with(demo, "shims = [0.3, 0.2]", "shims = [0.3, 0.2, 0.2]"),
+                           "shift_max = 0.25", "shift_max = 0.05"));
+    const Result result = run({"plan", file});
+    CHECK(result.code == 1);
+    CHECK(std::regex_search(result.out, std::regex(words("8 of 8 runs break a limit"))));
+    CHECK(json::parse(run({"plan", file, "--json"}).out)["points"].get<double>() > 8 * 50);
+    CHECK(run({"plan", file}).out.find("0.000 points lost") == std::string::npos);
 }
 
 TEST_CASE("choose: where nothing fits it says what is in the way and what would help") {
@@ -230,10 +278,17 @@ TEST_CASE("choose stops on an interrupt, says so, and gives what it has") {
     const TemporaryFolder folder;
     copy_demo(folder);
     const std::string file = (folder / "parts-box.toml").string();
-    write_bytes(folder / "club-box.toml",
-                "[box]\nshims = [[0.05, 5], [0.1, 5], [0.15, 5], [0.2, 5], [0.25, 5], [0.3, 5]]\n"
-                "holders = [[0, 2], [0.25, 2], [0.5, 2], [0.75, 2], [1, 2], [1.25, 2]]\n"
-                "pinions = [24, 26, 28, 30, 32, 34, 36, 38, 40]\nspurs = [72, 74, 76, 78, 80]\n");
+    std::string box =
+        "[box]\nshims = [[0.05, 4], [0.1, 4], [0.13, 4], [0.15, 4], [0.2, 4], [0.25, 4], [0.3, 4], "
+        "[0.4, 4], [0.5, 4], [0.75, 4]]\n"
+        "holders = [[0, 2], [0.25, 2], [0.5, 2], [0.75, 2], [1, 2], [1.25, 2], [1.5, 2]]\n"
+        "pinions = [26, 27, 28, 29, 30, 31, 32, 33, 34, 35, 36, 37, 38, 39, 40]\n"
+        "spurs = [70, 71, 72, 73, 74, 75, 76, 77, 78, 79, 80, 81, 82]\n";
+    for (int i = 0; i < 6; ++i)
+        box += "[[box_wheel]]\nname = \"wheel " + std::to_string(i) +
+               "\"\ninset = " + std::to_string(-4.5 + 0.25 * i) + "\n[[box_tyre]]\nname = \"tyre " +
+               std::to_string(i) + "\"\ndiameter = " + std::to_string(43.0 - 0.2 * i) + "\n";
+    write_bytes(folder / "club-box.toml", box);
     write_bytes(file, bytes_of(file) +
                           "\n[[goal]]\nreading = \"clearance\"\ntarget = 1.0\nweight = 1000\n");
     const std::string out = (folder / "out").string();
