@@ -106,14 +106,12 @@ std::string shown_value(const Parameter& p, double value, LengthUnit shown) {
         return index < p.options.size() ? p.options[index] : "";
     }
     if (p.unit == Unit::mm && shown == LengthUnit::inch) return length(value, shown);
-    std::string text = fixed(value, decimals_of(p));
-    if (!symbol(p.unit).empty()) text += " " + std::string(symbol(p.unit));
-    return text;
+    return with_unit(fixed(value, decimals_of(p)), symbol(p.unit));
 }
 
 std::string shown_reading(const Reading& reading, LengthUnit shown) {
     const Written as = written_as(reading.unit, shown);
-    const std::string number = fixed(reading.value * as.factor, as.decimals);
+    const std::string number = number_as(as, reading.value);
     return number + (as.unit.empty() || as.unit == "°" ? "" : " ") + as.unit;
 }
 

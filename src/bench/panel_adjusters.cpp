@@ -130,7 +130,7 @@ void typed_value(WindowFrame& frame, const Parameter& p, double value, float edg
     std::string typed = inches ? fixed(value / mm_per_inch, 4) : fixed(value, 3);
     if (ImGui::IsWindowAppearing()) ImGui::SetKeyboardFocusHere();
     ImGui::SetNextItemWidth(frame.px(110));
-    const std::string unit(inches ? "in" : symbol(p.unit));
+    const std::string unit = inches ? "in" : unit_text(symbol(p.unit));
     if (ImGui::InputText(
             (unit + "##typed").c_str(), &typed,
             ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll)) {

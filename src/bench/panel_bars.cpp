@@ -6,6 +6,7 @@
 #include "bench/file_words.hpp"
 #include "bench/panels.hpp"
 #include "bench/views.hpp"
+#include "core/care.hpp"
 
 namespace podwright {
 
@@ -249,6 +250,7 @@ void help_sheet(WindowFrame& frame) {
             "Drag an adjuster on the left: the model, the dimensions and the readings follow.");
     wrapped(frame.type.text, frame.colours().ink,
             "Findings on the right say what is wrong and what mends it.");
+    wrapped(frame.type.small, frame.colours().quiet, usual_care());
     ImGui::Dummy({0, frame.px(grid::hair)});
     if (ImGui::BeginTable("keys", 2)) {
         ImGui::TableSetupColumn("key", ImGuiTableColumnFlags_WidthFixed, frame.px(230));
@@ -261,13 +263,6 @@ void help_sheet(WindowFrame& frame) {
         }
         ImGui::EndTable();
     }
-    ImGui::Dummy({0, frame.px(grid::hair)});
-    wrapped(
-        frame.type.small, frame.colours().quiet,
-        "On the real car: battery out before hands go near gears or wheels; blades cut; tyre dust "
-        "and solvents need a mask and air.");
-    wrapped(frame.type.small, frame.colours().quiet,
-            "The event's rules, the maker's manual and local law come first.");
     ImGui::End();
 }
 

@@ -15,11 +15,10 @@ void rule_row(WindowFrame& frame, const RuleState& state, std::size_t number) {
     const LengthUnit shown = frame.model.shown;
     const EventRule& rule = *state.rule;
     const Status status = !state.value ? Status::none : state.broken() ? Status::stop : Status::ok;
-    std::string limits;
-    if (rule.low) limits += "at least " + amount(*rule.low, state.unit, shown);
-    if (rule.high)
-        limits +=
-            (limits.empty() ? "" : ", ") + ("at most " + amount(*rule.high, state.unit, shown));
+    const auto written = [&](const std::optional<double>& limit) {
+        return limit ? amount(*limit, state.unit, shown) : std::string();
+    };
+    const std::string limits = range_text(written(rule.low), written(rule.high));
     std::string tip = state.label + "\n" + limits + "\n" + rule.from;
     std::string margin = limits;
     if (state.value) {

@@ -2,7 +2,7 @@
 #include <cctype>
 
 #include "bench/advice_panels.hpp"
-#include "choose/care.hpp"
+#include "core/care.hpp"
 
 namespace podwright {
 

@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "bench/advice_panels.hpp"
-#include "choose/care.hpp"
+#include "core/care.hpp"
 
 namespace podwright {
 

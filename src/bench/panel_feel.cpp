@@ -34,10 +34,10 @@ void case_section(WindowFrame& frame) {
         const LoadCase which = solved.loads.which;
         const double safety = solved.state.worst.safety;
         const bool chosen = model.felt && model.felt->which == which;
-        const Row row =
-            value_row(frame, "case " + std::string(key(which)), safety_status(model.setup, safety),
-                      std::string(title(which)), "safety " + fixed(std::min(safety, 99.0), 1),
-                      frame.colours().ink, chosen);
+        const Row row = value_row(frame, "case " + std::string(key(which)),
+                                  safety_status(model.setup, safety), std::string(title(which)),
+                                  "safety " + number_as(written_as("", model.shown), safety),
+                                  frame.colours().ink, chosen);
         if (row.hovered)
             ImGui::SetTooltip(
                 "%s\n%s", std::string(title(which)).c_str(),

@@ -6,6 +6,7 @@
 #include "bench/status_word.hpp"
 #include "bench/value_row.hpp"
 #include "bench/views.hpp"
+#include "core/readings.hpp"
 #include "gap/clearance_findings.hpp"
 
 namespace podwright {
@@ -91,17 +92,6 @@ bool finding_card(WindowFrame& frame, const Finding& finding, const Stage& stage
     return applied;
 }
 
-std::string limits_of(const Reading& r, LengthUnit shown) {
-    const auto number = [&](double value) {
-        if (r.unit == "mm" && shown == LengthUnit::inch) return fixed(value / mm_per_inch, 4);
-        return fixed(value, 2);
-    };
-    if (r.low && r.high) return number(*r.low) + " \xE2\x80\xA6 " + number(*r.high);
-    if (r.low) return "at least " + number(*r.low);
-    if (r.high) return "at most " + number(*r.high);
-    return {};
-}
-
 void reading_row(WindowFrame& frame, const Reading& r) {
     const Model& model = frame.model;
     const Reading* was = model.before.reading(r.name);
@@ -113,7 +103,7 @@ void reading_row(WindowFrame& frame, const Reading& r) {
                               shown_reading(r, model.shown),
                               changed ? frame.colours().accent : frame.colours().ink, false);
     if (!row.hovered) return;
-    const std::string limits = limits_of(r, model.shown);
+    const std::string limits = limits_text(r, model.shown);
     std::string tip(r.name);
     if (!limits.empty()) tip += "\n" + limits + ": " + std::string(status_word(r));
     ImGui::SetTooltip("%s", tip.c_str());

@@ -1,5 +1,7 @@
 #include "core/readings.hpp"
 
+#include <algorithm>
+
 #include "core/feel.hpp"
 #include "core/limits.hpp"
 
@@ -89,6 +91,17 @@ std::string_view word(Status status) {
         case Status::stop: return "stop";
     }
     return "";
+}
+
+std::string limits_text(const Reading& reading, LengthUnit shown) {
+    const Written as = written_as(reading.unit, shown);
+    int decimals = as.decimals;
+    for (const auto& limit : {reading.low, reading.high})
+        if (limit) decimals = std::max(decimals, limit_decimals(*limit * as.factor, decimals));
+    const auto number = [&](const std::optional<double>& limit) {
+        return limit ? fixed(*limit * as.factor, decimals) : std::string();
+    };
+    return range_text(number(reading.low), number(reading.high));
 }
 
 std::vector<Reading> readings_of(const Setup& setup, const Stack& stack, const Stance& stance,

@@ -7,6 +7,7 @@
 #include "core/setup.hpp"
 #include "core/stack.hpp"
 #include "core/stance.hpp"
+#include "core/text.hpp"
 
 namespace podwright {
 
@@ -16,6 +17,9 @@ struct Feel;
 /// With `feel` also what the axle feels, each with its group.
 std::vector<Reading> readings_of(const Setup& setup, const Stack& stack, const Stance& stance,
                                  const Drive& drive, const Feel* feel = nullptr);
+
+/// A reading's limits without unit, with the decimals that they need: "0.045 to 0.255".
+std::string limits_text(const Reading& reading, LengthUnit shown);
 
 /// The groups of readings that Feel gives; each appends to `all`.
 void add_float_readings(const Setup& setup, const Feel& feel, double nominal,

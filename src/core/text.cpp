@@ -79,6 +79,12 @@ std::string amount(double value, std::string_view unit, LengthUnit shown) {
     return with_unit(fixed(value, whole ? 0 : limit_decimals(value, as.decimals)), unit);
 }
 
+std::string range_text(const std::string& low, const std::string& high) {
+    if (!low.empty() && !high.empty()) return low + " to " + high;
+    if (!low.empty()) return "at least " + low;
+    return high.empty() ? "" : "at most " + high;
+}
+
 std::string likelihood(double share) {
     if (share < 0.005) return "< 1 %";
     return share > 0.995 ? "> 99 %" : fixed(100 * share, 0) + " %";

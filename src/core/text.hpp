@@ -44,6 +44,9 @@ int limit_decimals(double limit, int least);
 /// without decimals, others with those of a reading in that unit, or up to 3 that make them exact.
 std::string amount(double value, std::string_view unit, LengthUnit shown);
 
+/// What two limits allow, each as written or empty: "3 to 5", "at least 3", "at most 5", "".
+std::string range_text(const std::string& low, const std::string& high);
+
 /// A likelihood: "59 %", "< 1 %", "> 99 %".
 std::string likelihood(double share);
 

@@ -25,14 +25,14 @@ const char* state_word(const RuleState& state) {
 
 std::string limits(const RuleState& state, LengthUnit shown) {
     const EventRule& rule = *state.rule;
-    const auto shown_limit = [&](double value) {
+    const auto shown_limit = [&](const std::optional<double>& limit) -> std::string {
+        if (!limit) return {};
+        const double value = *limit;
         if (state.unit != "mm" || shown == LengthUnit::inch)
             return amount(value, state.unit, shown);
         return fixed(value, limit_decimals(value, 2)) + " mm";
     };
-    if (rule.low && rule.high) return shown_limit(*rule.low) + " to " + shown_limit(*rule.high);
-    if (rule.low) return "at least " + shown_limit(*rule.low);
-    return rule.high ? "at most " + shown_limit(*rule.high) : "";
+    return range_text(shown_limit(rule.low), shown_limit(rule.high));
 }
 
 /// How far from the nearer limit; nothing where the value has no meaning.

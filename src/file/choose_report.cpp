@@ -5,7 +5,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "choose/care.hpp"
+#include "core/care.hpp"
 #include "core/parameters.hpp"
 #include "core/text.hpp"
 #include "file/page.hpp"

@@ -1,6 +1,6 @@
 #include <nlohmann/json.hpp>
 
-#include "choose/care.hpp"
+#include "core/care.hpp"
 #include "core/text.hpp"
 #include "file/choose_report.hpp"
 #include "file/json_text.hpp"

@@ -3,6 +3,8 @@
 #include <string>
 #include <vector>
 
+#include "core/care.hpp"
+#include "core/readings.hpp"
 #include "core/text.hpp"
 #include "core/units.hpp"
 #include "file/checks_report.hpp"
@@ -15,17 +17,6 @@ namespace podwright {
 
 namespace {
 
-std::string limits(const Reading& reading, const Written& shown) {
-    int decimals = shown.decimals;
-    for (const auto& limit : {reading.low, reading.high})
-        if (limit) decimals = std::max(decimals, limit_decimals(*limit * shown.factor, decimals));
-    const auto number = [&](double value) { return fixed(value * shown.factor, decimals); };
-    if (reading.low && reading.high) return number(*reading.low) + " to " + number(*reading.high);
-    if (reading.low) return "at least " + number(*reading.low);
-    if (reading.high) return "at most " + number(*reading.high);
-    return {};
-}
-
 struct Row {
     std::string group, label, value, unit, limits, status;
 };
@@ -33,10 +24,11 @@ struct Row {
 std::vector<Row> rows_of(const Evaluation& evaluation, bool inches) {
     std::vector<Row> rows;
     for (const Reading& reading : evaluation.readings) {
-        const Written shown = written_as(reading.unit, inches ? LengthUnit::inch : LengthUnit::mm);
+        const LengthUnit unit = inches ? LengthUnit::inch : LengthUnit::mm;
+        const Written shown = written_as(reading.unit, unit);
         rows.push_back({std::string(reading.name.substr(0, reading.name.find('.'))),
                         std::string(reading.label), number_as(shown, reading.value), shown.unit,
-                        limits(reading, shown),
+                        limits_text(reading, unit),
                         reading.status == Status::none ? "" : std::string(word(reading.status))});
     }
     return rows;
@@ -218,7 +210,7 @@ std::string findings_text(const std::vector<Finding>& findings) {
             text += fix + wrapped(harmless(finding.fix), columns(fix)) + "\n";
         }
     }
-    return text;
+    return text + "\n" + wrapped(usual_care(), 0) + "\n";
 }
 
 }  // namespace

@@ -52,7 +52,8 @@ void add_widths(Plan& plan) {
     plan.add("width.track", "track", s.track, plan.at(Side::right, s.right.wheel),
              plan.at(Side::left, s.left.wheel), plan.beside(3));
     plan.add("width.left", "left tyre face", s.left.outer, plan.origin, left_face, plan.beside(4));
-    plan.add("width.right", "right tyre face", s.right.outer, right_face, plan.origin, plan.beside(4));
+    plan.add("width.right", "right tyre face", s.right.outer, right_face, plan.origin,
+             plan.beside(4));
     plan.add("width.overall", "overall width", s.overall_width, right_face, left_face,
              plan.beside(5));
 }

@@ -61,7 +61,8 @@ struct Pose {
     double spread = 0;  ///< exploded view, 0..1
 };
 
-/// As the axle is clamped at the bench, the blade in its gap: pictures and reports show the parts so.
+/// As the axle is clamped at the bench, the blade in its gap: pictures and reports show the parts
+/// so.
 inline constexpr Pose clamped_pose{1, 0, 0};
 
 /// `part.place` moved by the pose.
