@@ -388,7 +388,9 @@ struct Tried {
 };
 
 Tried try_limit(const Setup& setup, const ChooseOptions& options, Limit limit, bool in_vain) {
-    const Patience most{in_vain ? std::size_t{2'000} : std::size_t{20'000}, 1500, 0, 500'000};
+    // After a search in vain every limit's is most likely as much in vain.
+    const Patience most =
+        in_vain ? Patience{2'000, 150, 0, 500'000} : Patience{20'000, 1'500, 0, 500'000};
     Limits soft;
     soft.add(limit);
     Finder finder(setup, options, most);
