@@ -159,9 +159,9 @@ caution  The float of 0.30 mm is too much. (float.loose)
          fix: Clamp the hub against the 0.15 mm blade.
 note     A note. (gear.undercut)
 
-Before hands go near: battery out and the motor's lead off. Gears and wheels that turn pinch,
-blades cut, a motor that has run is hot; tyre dust and solvents ask for a mask and fresh air. The
-event's rules, the maker's manual and local law come first.
+Before hands go near: battery out and the motor's lead off. Gears and wheels that turn pinch, blades
+cut, a motor that has run is hot; tyre dust and solvents ask for a mask and fresh air. The event's
+rules, the maker's manual and local law come first.
 )");
     const std::string inches = report_text(Setup{}, sample(), true);
     CHECK(inches.find("6.7303 in") != std::string::npos);         // 170.95 / 25.4, derived
