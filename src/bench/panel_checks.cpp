@@ -112,9 +112,7 @@ void suspect_card(WindowFrame& frame, Advisor& advisor, const Suspect& suspect, 
             card.width - right - frame.px(grid::small));
     if (equal)
         wrapped(frame.type.small, frame.colours().quiet,
-                "Explains it as well as the others so "
-                "marked.",
-                card.width);
+                "One of several that explain it equally well.", card.width);
     if (button(frame, "show " + name, picked ? "Let go" : "Show it"))
         pick_suspect(frame, advisor, name, suspect, aspect);
     const CardState state = end_card(frame, card, name, picked);

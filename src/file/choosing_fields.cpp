@@ -215,8 +215,8 @@ const std::vector<Field<Goal>>& goal_fields() {
             required(field("reading", FieldKind::text, name_length, "What is to be on target.",
                            &Goal::reading)),
             required(field("target", FieldKind::quantity, {-1000, 1000},
-                           "Wanted value; for \"clearance\", the least that is wanted of the "
-                           "smallest margin.",
+                           "Wanted value; for \"clearance\", how much more than needed every "
+                           "clearance is to have.",
                            &Goal::target)),
             field("band", FieldKind::quantity, {0, 100},
                   "So far from the target nothing is lost yet.", &Goal::band),
