@@ -3,8 +3,6 @@
 #include <GLFW/glfw3.h>
 #include <imgui_stdlib.h>
 
-#include <algorithm>
-
 #include "bench/file_words.hpp"
 #include "file/asset.hpp"
 #include "file/disk.hpp"
@@ -25,8 +23,7 @@ void centre_next_window() {
 bool has_own_file(const Model& model) { return !model.path.empty() && !model.is_demo; }
 
 bool would_replace(const Model& model, const fs::path& path) {
-    std::error_code ignored;
-    if (!fs::is_regular_file(path, ignored)) return false;
+    if (!is_file(path)) return false;
     return !has_own_file(model) || !is_same_file(path, model.path);
 }
 
@@ -102,22 +99,9 @@ void FileDialog::save(Model& model, double now) {
         ask_name(model, Purpose::save_as);
 }
 
-void FileDialog::list_folder(const fs::path& folder) {
-    std::error_code error;
-    folder_ = fs::absolute(folder, error);
-    folders_.clear();
-    scenes_.clear();
-    for (auto entry = fs::directory_iterator(folder_, error);
-         !error && entry != fs::directory_iterator(); entry.increment(error)) {
-        std::error_code ignored;
-        const fs::path name = entry->path().filename();
-        if (plain(name).front() == '.') continue;
-        if (entry->is_directory(ignored)) folders_.push_back(name);
-        if (entry->is_regular_file(ignored) && name.extension() == ".toml") scenes_.push_back(name);
-    }
-    std::sort(folders_.begin(), folders_.end());
-    std::sort(scenes_.begin(), scenes_.end());
-    problem_ = error ? "This folder cannot be listed: " + error.message() : "";
+void FileDialog::go_to_folder(const fs::path& folder) {
+    list_ = list_folder(folder);
+    problem_ = list_.problem;
     to_replace_.clear();
 }
 
@@ -126,7 +110,7 @@ void FileDialog::ask_name(const Model& model, Purpose purpose) {
     name_ = model.path.empty() ? "my-car.toml" : plain(model.path.filename());
     if (purpose == Purpose::open) name_.clear();
     wants_keyboard_ = true;
-    list_folder(model.path.empty() ? fs::current_path() : model.path.parent_path());
+    go_to_folder(model.path.parent_path());
 }
 
 void FileDialog::ask_open(const Model& model) {
@@ -149,7 +133,7 @@ void FileDialog::show(WindowFrame& frame) {
 
 /// What the name means: a scene in the folder that is listed.
 fs::path FileDialog::named() const {
-    fs::path path = folder_ / fs::path(std::u8string(name_.begin(), name_.end()));
+    fs::path path = list_.folder / fs::path(std::u8string(name_.begin(), name_.end()));
     if (path.extension() != ".toml") path += ".toml";
     return path;
 }
@@ -193,12 +177,12 @@ void FileDialog::show_files(WindowFrame& frame) {
     ImGui::SetNextWindowSize({frame.px(520), frame.px(440)}, ImGuiCond_Appearing);
     bool stay = true;
     if (!ImGui::BeginPopupModal(title, &stay, ImGuiWindowFlags_NoSavedSettings)) return;
-    wrapped(frame.type.small, frame.colours().quiet, plain(folder_));
+    wrapped(frame.type.small, frame.colours().quiet, plain(list_.folder));
     // Return means the name that stands there, where no control has the keyboard.
     const ImGuiIO& io = ImGui::GetIO();
     bool chosen = frame.return_pressed() && !io.NavVisible && !io.WantTextInput;
     const fs::path enter = show_list(frame, chosen);
-    if (!enter.empty()) list_folder(enter);
+    if (!enter.empty()) go_to_folder(enter);
     if (to_replace_.empty())
         show_name(frame, chosen);
     else
@@ -215,10 +199,10 @@ fs::path FileDialog::show_list(WindowFrame& frame, bool& chosen) {
     const auto pressed = [&](const std::string& words, bool on = false, int flags = 0) {
         return ImGui::Selectable(words.c_str(), on, flags) || return_on_last(frame);
     };
-    if (pressed("..  up one folder")) enter = folder_.parent_path();
-    for (const fs::path& folder : folders_)
-        if (pressed(plain(folder) + "/")) enter = folder_ / folder;
-    for (const fs::path& scene : scenes_) {
+    if (pressed("..  up one folder")) enter = list_.folder.parent_path();
+    for (const fs::path& folder : list_.folders)
+        if (pressed(plain(folder) + "/")) enter = list_.folder / folder;
+    for (const fs::path& scene : list_.scenes) {
         if (pressed(plain(scene), name_ == plain(scene), ImGuiSelectableFlags_AllowDoubleClick)) {
             name_ = plain(scene);
             to_replace_.clear();

@@ -4,9 +4,9 @@
 #include <optional>
 #include <string>
 #include <utility>
-#include <vector>
 
 #include "bench/widgets.hpp"
+#include "file/folder_list.hpp"
 
 namespace podwright {
 
@@ -38,7 +38,7 @@ private:
         std::optional<Setup> scene;
     };
 
-    void list_folder(const std::filesystem::path& folder);
+    void go_to_folder(const std::filesystem::path& folder);
     void ask_name(const Model& model, Purpose purpose);
     void show_files(WindowFrame& frame);
     std::filesystem::path show_list(WindowFrame& frame, bool& chosen);
@@ -53,8 +53,7 @@ private:
     void drop();
 
     Purpose purpose_ = Purpose::none;
-    std::filesystem::path folder_;
-    std::vector<std::filesystem::path> folders_, scenes_;
+    FolderList list_;
     std::string name_;
     std::string problem_;
     std::filesystem::path to_replace_;  ///< is there already: the user is asked

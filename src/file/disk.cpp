@@ -197,6 +197,16 @@ fs::path link_target(const fs::path& path) {
     return target;
 }
 
+bool is_file(const std::filesystem::path& path) {
+    std::error_code ignored;
+    return std::filesystem::is_regular_file(path, ignored);
+}
+
+bool is_there(const std::filesystem::path& path) {
+    std::error_code ignored;
+    return std::filesystem::exists(path, ignored);
+}
+
 bool is_same_file(const fs::path& a, const fs::path& b) {
     std::error_code ignored;
     return a == b || fs::equivalent(a, b, ignored);

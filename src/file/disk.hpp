@@ -15,6 +15,12 @@ std::string read_file(const std::filesystem::path& path, std::size_t most);
 /// The file that would be written: `path`, or what it points to as a symbolic link.
 std::filesystem::path link_target(const std::filesystem::path& path);
 
+/// Whether a regular file is there.
+bool is_file(const std::filesystem::path& path);
+
+/// Whether anything is there.
+bool is_there(const std::filesystem::path& path);
+
 /// Whether both name the same file: by the same path, or of a file that is there by any path.
 bool is_same_file(const std::filesystem::path& a, const std::filesystem::path& b);
 

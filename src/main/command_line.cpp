@@ -10,6 +10,7 @@
 #include "file/asset.hpp"
 #include "file/asset_library.hpp"
 #include "file/choose_report.hpp"
+#include "file/disk.hpp"
 #include "file/near.hpp"
 #include "file/page.hpp"
 #include "file/report.hpp"
@@ -207,9 +208,8 @@ int window(const Options& options, const Graphics& graphics) {
     request.scene = options.scene.empty() ? share_folder() / "scenes" / "first-look.toml"
                                           : std::filesystem::path(options.scene);
     request.tell = options.tell;
-    std::error_code error;
     const std::string command = nearest(options.scene, command_names());
-    if (!command.empty() && !std::filesystem::exists(request.scene, error))
+    if (!command.empty() && !is_there(request.scene))
         throw UsageError("\"" + options.scene + "\" is neither a scene file nor a command" +
                          did_you_mean(options.scene, command_names()));
     graphics.run_window(request);

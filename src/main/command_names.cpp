@@ -1,8 +1,8 @@
 #include "main/command_names.hpp"
 
 #include <algorithm>
-#include <filesystem>
 
+#include "file/disk.hpp"
 #include "file/near.hpp"
 
 namespace podwright {
@@ -17,9 +17,8 @@ void check_command(std::span<const std::string> arguments, const std::string& sc
     const std::vector<std::string>& names = command_names();
     const bool is_first = !arguments.empty() && arguments.front() == scene &&
                           std::find(names.begin(), names.end(), scene) == names.end();
-    std::error_code error;
     const bool is_path = scene.find_first_of("./\\") != std::string::npos;
-    if (!is_first || is_path || std::filesystem::exists(scene, error)) return;
+    if (!is_first || is_path || is_there(scene)) return;
     const std::string meant = did_you_mean(scene, names);
     throw UsageError("there is no command \"" + scene + "\"" +
                      (meant.empty() ? "; see podwright --help" : meant));
