@@ -22,6 +22,7 @@ struct Order {
     double larger;
     double margin;
     std::string text;  ///< "the bearing's bore must be smaller than its outside"
+    const char* unit = "mm";
 };
 
 /// What an axle must be in these bearings. `table`: "axle", `it`: "the axle".
@@ -135,7 +136,7 @@ void add_side(const Setup& s, Side which, std::vector<Order>& out) {
 
 void add_windows(const Setup& s, std::vector<Order>& out) {
     out.push_back({"temperature.cold", s.temperature.cold, s.temperature.hot, 0,
-                   "the coldest of the day must not be warmer than the hottest"});
+                   "the coldest of the day must not be warmer than the hottest", "degC"});
     out.push_back({"float.low", s.axial_float.low, s.axial_float.high, 0,
                    "the least float must not be more than the most"});
     out.push_back({"gears.backlash_low", s.gears.backlash_low, s.gears.backlash_high, 0,
@@ -217,8 +218,8 @@ std::optional<Conflict> find_conflict(const Setup& setup) {
     add_shoulder(setup, orders);
     for (const Order& o : orders)
         if (!(o.smaller + o.margin <= o.larger + 1e-9))
-            return Conflict{
-                o.key, o.text + ": here " + fixed(o.smaller, 2) + " against " + fixed(o.larger, 2)};
+            return Conflict{o.key, o.text + ": here " + fixed(o.smaller, 2) + " against " +
+                                       with_unit(fixed(o.larger, 2), o.unit)};
     return find_fit_conflict(setup);
 }
 

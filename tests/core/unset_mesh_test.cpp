@@ -61,6 +61,7 @@ TEST_CASE(
     s.temperature.cold = s.temperature.hot + 1;
     REQUIRE(find_conflict(s));
     CHECK(find_conflict(s)->key == "temperature.cold");
+    CHECK(find_conflict(s)->text.find("36.00 against 35.00 °C") != std::string::npos);
 }
 
 TEST_CASE("negative float adds to the drag, and only that is its part") {
