@@ -6,7 +6,7 @@
 #include <cmath>
 #include <filesystem>
 #include <nlohmann/json.hpp>
-#include <regex>
+#include <sstream>
 #include <thread>
 
 #include "core/parameters.hpp"
@@ -47,11 +47,12 @@ std::string with(std::string text, const std::string& from, const std::string& t
     return text.replace(at, from.size(), to);
 }
 
-/// A pattern for the words wherever a line may end between them.
-std::string words(const std::string& text) {
-    std::string pattern;
-    for (const char c : text) pattern += c == ' ' ? std::string("\\s+") : std::string(1, c);
-    return pattern;
+/// The text with its words one space apart, wherever its lines end.
+std::string in_one_line(const std::string& text) {
+    std::istringstream words(text);
+    std::string line, word;
+    while (words >> word) line += (line.empty() ? "" : " ") + word;
+    return line;
 }
 
 }  // namespace
@@ -102,7 +103,7 @@ TEST_CASE("choose ends on clearances that cannot be had, in the trade's words an
     for (const char* part : {"gave up", "clearances at least ", " more than needed",
                              "fit the wheel \"flat dish\" of -4.00 mm inset", "battery out",
                              "The event's rules, the maker's manual and local law come first."})
-        CHECK(std::regex_search(result.out, std::regex(words(part))));
+        CHECK(in_one_line(result.out).find(part) != std::string::npos);
     for (const char* part : {" room", " margin"}) CHECK(result.out.find(part) == std::string::npos);
     CHECK(run({"choose", file}).out == result.out);
 }
@@ -127,7 +128,7 @@ TEST_CASE("plan: diameters that grow, no wear at all, and what is broken whateve
                            "shift_max = 0.25", "shift_max = 0.05"));
     const Result result = run({"plan", file});
     CHECK(result.code == 1);
-    CHECK(std::regex_search(result.out, std::regex(words("8 of 8 runs break a limit"))));
+    CHECK(in_one_line(result.out).find("8 of 8 runs break a limit") != std::string::npos);
     CHECK(json::parse(run({"plan", file, "--json"}).out)["points"].get<double>() > 8 * 50);
     CHECK(run({"plan", file}).out.find("0.000 points lost") == std::string::npos);
 }
