@@ -43,11 +43,6 @@ std::optional<Term> find_term(const std::string& reading) {
     return {};
 }
 
-bool tilted_too_far(const Setup& setup, const Drive& drive) {
-    if (drive.backlash_across == 0) return false;
-    return below(drive.mesh.backlash - drive.backlash_across / 2, setup.gears.backlash_low);
-}
-
 }  // namespace
 
 const char* name(Limit limit) {
@@ -221,7 +216,7 @@ Limits broken(const Setup& setup, const Calculated& c) {
         check(Limit::backlash, backlash_status(setup, c.drive.mesh.backlash));
     else
         limits.add(Limit::slot);
-    if (tilted_too_far(setup, c.drive)) limits.add(Limit::mesh_tilt);
+    check(Limit::mesh_tilt, mesh_tilt_status(setup, c.drive));
     for (const Side side : both_sides) {
         const Tyre& tyre = setup.side(side).tyre;
         if (below(tyre.diameter, tyre.worn_diameter)) limits.add(Limit::worn);

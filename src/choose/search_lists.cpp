@@ -63,10 +63,7 @@ void Search::judge_gears(const KeyRules& rules) {
         if (find_conflict(setup) || !(soft_.has(Limit::rules) || rules.hold(Chosen::gears, setup)))
             continue;
         const Gears& size = setup.gears;
-        const Gear pinion = standard_gear(size.pinion, size.module, size.pressure_angle,
-                                          size.dedendum, size.pinion_thinning);
-        const Gear spur = standard_gear(size.spur, size.module, size.pressure_angle, size.dedendum,
-                                        size.spur_thinning);
+        const Gear pinion = pinion_of(size), spur = spur_of(size);
         const double distance = distance_for_backlash(pinion, spur, size.backlash);
         const PairState mesh = pair_at(pinion, spur, distance);
         const bool anywhere = soft_.has(Limit::slot);
