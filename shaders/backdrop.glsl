@@ -6,7 +6,6 @@ uniform vec2 u_size;   // of the picture, pixels
 uniform vec2 u_sweep;  // height of the horizon in the picture; darkening of the corners
 
 vec3 backdrop() {
-    // From the pixel and not interpolated: the same with one sample a pixel as with several.
     vec2 place = gl_FragCoord.xy / u_size;
     float up = smoothstep(-0.55, 0.75, place.y - u_sweep.x);
     vec2 q = place - vec2(0.5, 0.52);

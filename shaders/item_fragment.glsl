@@ -6,12 +6,9 @@ uniform vec4 u_ground;    // plane: dot(xyz, p) - w is the height above the grou
 uniform vec4 u_tint;      // screen colour and share of it
 uniform vec4 u_emphasis;  // lift, opacity, stripe period in pixels, rim
 uniform mat4 u_place;
-in vec3 v_world;
-in vec3 v_normal;
+// The same for every kind: drivers set triangles up by a program for each list of these.
 in vec3 v_own;
-#if defined(CARBON) || defined(SCREW)
 in vec3 v_own_normal;
-#endif
 #ifdef FOAM
 uniform highp sampler3D u_grain;  // slope and level, about 0.5; repeats
 #endif
@@ -53,14 +50,15 @@ vec2 arriving() {
 
 // Light from the studio on a glossy surface: the soft boxes stand near by, so that flat faces show
 // a gradient and not one grey. `calm` is the light that nearby surfaces keep from reflections.
-float reflected(vec3 n, vec3 v, float roughness, float open, float calm) {
-    vec3 r = reflect(-v, n) + (v_world - u_middle) * 0.008;
+float reflected(vec3 world, vec3 n, vec3 v, float roughness, float open, float calm) {
+    vec3 r = reflect(-v, n) + (world - u_middle) * 0.008;
     return studio(studio_frame(r), roughness) * mix(1.0, open, clamp(0.4 - r.z, 0.0, 1.0)) * calm;
 }
 
 void main() {
-    vec3 n = normalize(v_normal);
-    vec3 v = normalize(u_eye - v_world);
+    vec3 world = (u_place * vec4(v_own, 1.0)).xyz;
+    vec3 n = normalize(mat3(u_place) * v_own_normal);
+    vec3 v = normalize(u_eye - world);
     vec3 base = u_base.rgb;
     float roughness = u_finish.x;
     vec2 light = arriving();
@@ -86,7 +84,7 @@ void main() {
     n = normalize(n + mat3(u_place) * way * (cos(wave) * 0.8 * fade));
 #endif
     float nv = clamp(dot(n, v), 0.02, 1.0);
-    float height = dot(u_ground.xyz, v_world) - u_ground.w;
+    float height = dot(u_ground.xyz, world) - u_ground.w;
     float open = clamp(0.35 + height * 0.022, 0.35, 1.0);  // the parts darken the ground below
     float ambient = light.x * mix(1.0, open, clamp(0.5 - n.z, 0.0, 1.0));
     float key = light.y * clamp(dot(n, key_direction), 0.0, 1.0);
@@ -107,14 +105,14 @@ void main() {
 #ifdef CARBON
     // The tows shine round their fibres; the clear coat over them mirrors like glass.
     vec3 bent = mix(woven, normalize(v - fibre * dot(fibre, v) + 1e-4), 0.55 * weave.coat);
-    shone += weave.shade * u_finish.z * reflected(normalize(bent), v, 0.42, open, calm);
-    shone += weave.coat * fresnel * reflected(n, v, roughness, open, calm);
+    shone += weave.shade * u_finish.z * reflected(world, normalize(bent), v, 0.42, open, calm);
+    shone += weave.coat * fresnel * reflected(world, n, v, roughness, open, calm);
 #else
     // Turning leaves fine grooves round the axis: light spreads across them.
     vec3 groove = mat3(u_place) * vec3(0.0, -v_own.z, v_own.y) * inversesqrt(dot(v_own.yz, v_own.yz) + 1e-4);
     vec3 across = v - groove * dot(groove, v);
     vec3 bent = normalize(mix(n, across * inversesqrt(dot(across, across) + 1e-4), u_finish.z));
-    shone += fresnel * reflected(bent, v, roughness, open, calm);
+    shone += fresnel * reflected(world, bent, v, roughness, open, calm);
 #endif
 #endif
 

@@ -1,6 +1,11 @@
-// The finished picture, to where it is wanted: as it is, with its stairs smoothed (SMOOTH), or
-// within a circle (ROUND).
+// A picture, to where it is wanted: as it is, with its stairs smoothed (SMOOTH), or within a circle
+// (ROUND); from the mean of its samples (SAMPLES).
+#ifdef SAMPLES
+uniform sampler2DMS u_picture;
+uniform int u_samples;
+#else
 uniform sampler2D u_picture;
+#endif
 uniform vec4 u_view;  // x, y, width, height in pixels
 out vec4 colour;
 
@@ -28,12 +33,22 @@ vec3 smoothed(ivec2 at, vec2 place) {
 }
 #endif
 
+vec4 colour_at(ivec2 at) {
+#ifdef SAMPLES
+    vec4 sum = vec4(0.0);
+    for (int i = 0; i < u_samples; ++i) sum += texelFetch(u_picture, at, i);
+    return sum / float(u_samples);
+#else
+    return texelFetch(u_picture, at, 0);
+#endif
+}
+
 void main() {
     vec2 pixel = gl_FragCoord.xy - u_view.xy;
 #ifdef SMOOTH
     colour = vec4(smoothed(ivec2(pixel), pixel / u_view.zw), 1.0);
 #else
-    colour = vec4(texelFetch(u_picture, ivec2(pixel), 0).rgb, 1.0);
+    colour = colour_at(ivec2(pixel));
 #endif
 #ifdef ROUND
     vec2 half_size = 0.5 * u_view.zw;

@@ -90,27 +90,9 @@ Easel::Easel(int width, int height, const MeshLibrary& library)
 
 Easel::~Easel() = default;
 
-void Easel::warm_up(bool cut, bool labels) {
-    // Drivers make other code for sizes that are powers of two.
-    constexpr int width = 24, height = 20;
-    const Framebuffer small(width, height);
-    Renderer& renderer = stage_.renderer();
-    const MeshId block =
-        renderer.upload(mesh_of(Box{{-1, -1, -1}, {1, 1, 1}}, default_chord_error, nullptr));
-    Scene scene;
-    for (const Look look : {Look::aluminium, Look::carbon, Look::foam}) {
-        Item item;
-        item.mesh = block;
-        item.look = look;
-        scene.items.push_back(item);
-    }
-    scene.ground_point = {0, 0, -2};
-    if (cut) scene.cut = Cut{{1, 0, 0}, 0};
-    Camera camera;
-    camera.distance = 10;
-    renderer.draw(scene, camera, {0, 0, width, height}, Quality::settled, small.id(), height);
-    if (labels) renderer.draw_round(scene, camera, {0, 0, width, height}, small.id(), height);
-    renderer.drop(block);
+void Easel::rehearse(bool cut, bool labels) {
+    const Mesh block = mesh_of(Box{{-1, -1, -1}, {1, 1, 1}}, default_chord_error, nullptr);
+    stage_.renderer().rehearse(block, cut, labels);
 }
 
 Image Easel::draw(const Model& model, bool labels) {

@@ -20,9 +20,8 @@ public:
     Easel(int width, int height, const MeshLibrary& library);
     ~Easel();
 
-    /// Lets the graphics driver make ready what most pictures need, which would take as long in the
-    /// first of them; `cut`: one that is cut open.
-    void warm_up(bool cut, bool labels);
+    /// As Renderer::rehearse(), for pictures cut open or not, with labels or without.
+    void rehearse(bool cut, bool labels);
     /// Takes meshes that were made ahead, to the chord error for the picture's height.
     void take(std::list<Meshed> ahead) { stage_.take(std::move(ahead)); }
 

@@ -72,7 +72,7 @@ void write_picture(const PictureRequest& request) {
         return done;
     });
     Easel easel(request.width, request.height, library);
-    easel.warm_up(request.cutaway || wants_cut(request.view), request.labels);
+    easel.rehearse(request.cutaway || wants_cut(request.view), request.labels);
     Work done = work.get();
     easel.take(std::move(done.meshes));
     const std::vector<std::uint8_t> png = png_bytes(easel.draw(done.model, request.labels));

@@ -1,5 +1,6 @@
 #include "draw/backdrop_pass.hpp"
 
+#include <string>
 #include <vector>
 
 namespace podwright {
@@ -48,52 +49,47 @@ void BackdropPass::draw_ground(const Plan& plan, const Scene& scene, const Shado
     glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
 }
 
-void BackdropPass::draw_backdrop(const Plan& plan, const Scene& scene) {
+void BackdropPass::draw(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
     if (!backdrop_)
         backdrop_.emplace(Program({"fullscreen_vertex"}, {"backdrop", "backdrop_fragment"}));
     backdrop_->use();
     set_sweep(*backdrop_, plan, scene.dark);
-    glDepthFunc(GL_LEQUAL);
+    glDisable(GL_DEPTH_TEST);
     glDisable(GL_CULL_FACE);
     glBindVertexArray(no_vertices_.id());
     glDrawArrays(GL_TRIANGLES, 0, 3);
-    glDepthFunc(GL_LESS);
+    if (scene.show_ground) draw_ground(plan, scene, shadows);
+}
+
+const Program& BackdropPass::presenter(Presenting how, bool sampled) {
+    auto& slot = presenters_.at(static_cast<std::size_t>(how)).at(sampled ? 1 : 0);
+    if (!slot) {
+        const std::string shape = how == Presenting::smoothed ? " SMOOTH"
+                                  : how == Presenting::round  ? " ROUND"
+                                                              : "";
+        slot.emplace(Program({"fullscreen_vertex"}, {"present_fragment"},
+                             (sampled ? "SAMPLES" : "") + shape));
+    }
+    return *slot;
 }
 
 void BackdropPass::present(const Framebuffer& picture, int x, int y, Presenting how) {
-    const bool smooth = how == Presenting::smoothed;
-    auto& slot = how == Presenting::plain ? plain_ : smooth ? smoothed_ : round_;
-    if (!slot)
-        slot.emplace(Program({"fullscreen_vertex"}, {"present_fragment"},
-                             how == Presenting::plain ? ""
-                             : smooth                 ? "SMOOTH"
-                                                      : "ROUND"));
-    slot->use();
-    slot->set("u_picture", 0);
-    slot->set("u_view", glm::vec4(x, y, picture.width(), picture.height()));
+    const bool sampled = picture.samples() > 1;
+    const Program& program = presenter(how, sampled);
+    program.use();
+    program.set("u_picture", 0);
+    program.set("u_samples", picture.samples());
+    program.set("u_view", glm::vec4(x, y, picture.width(), picture.height()));
     glViewport(x, y, picture.width(), picture.height());
     glDisable(GL_DEPTH_TEST);
     glDisable(GL_CULL_FACE);
-    if (how == Presenting::round) {
-        glEnable(GL_BLEND);
-        blend_over();
-    }
-    glBindTexture(GL_TEXTURE_2D, picture.texture());
+    if (how == Presenting::over || how == Presenting::round) glEnable(GL_BLEND);
+    if (how == Presenting::over) glBlendFunc(GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
+    if (how == Presenting::round) blend_over();
+    glBindTexture(sampled ? GL_TEXTURE_2D_MULTISAMPLE : GL_TEXTURE_2D, picture.texture());
     glBindVertexArray(no_vertices_.id());
     glDrawArrays(GL_TRIANGLES, 0, 3);
     glDisable(GL_BLEND);
-}
-
-void BackdropPass::draw_surroundings(const Plan& plan, const Scene& scene,
-                                     const ShadowPass& shadows) {
-    const glm::ivec2 size(plan.frame.half_size * 2.0F);
-    glEnable(GL_SCISSOR_TEST);
-    for (const Viewport& part : strips_around(plan.touched, size.x, size.y)) {
-        glScissor(part.x, part.y, part.width, part.height);
-        draw_backdrop(plan, scene);
-        if (scene.show_ground) draw_ground(plan, scene, shadows);
-    }
-    glDisable(GL_SCISSOR_TEST);
 }
 
 void BackdropPass::present_smoothed(const Framebuffer& picture, int x, int y,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 
 #include "draw/framebuffer.hpp"
@@ -10,30 +11,33 @@
 
 namespace podwright {
 
-enum class Presenting { plain, smoothed, round };
+enum class Presenting {
+    plain,
+    smoothed,
+    over,  ///< what lies there already shows through: colours are multiplied by their opacity
+    round  ///< within a circle, over what lies there
+};
 
 /// What lies behind the parts, and the way of the finished picture to its target.
 class BackdropPass {
 public:
     BackdropPass();
 
-    /// The ground as far as the parts darken it, if the eye is above it.
+    /// Backdrop and, if the eye is above it, the ground as far as the parts darken it.
+    void draw(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
+    /// The ground alone, where it is nearer than what has been drawn.
     void draw_ground(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
-    /// Where nothing has been drawn yet.
-    void draw_backdrop(const Plan& plan, const Scene& scene);
-    /// Ground and backdrop in the bound framebuffer, without depth, where the parts do not reach.
-    void draw_surroundings(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
     /// Copies `picture` to the bound framebuffer, with its lower left corner at x, y.
     void present(const Framebuffer& picture, int x, int y, Presenting how);
     /// The same, smoothed within the rectangle `touched` and as it is elsewhere.
     void present_smoothed(const Framebuffer& picture, int x, int y, const Viewport& touched);
 
 private:
+    const Program& presenter(Presenting how, bool sampled);
+
     std::optional<Program> ground_;
     std::optional<Program> backdrop_;
-    std::optional<Program> plain_;
-    std::optional<Program> smoothed_;
-    std::optional<Program> round_;
+    std::array<std::array<std::optional<Program>, 2>, 4> presenters_;  // of pixels, of samples
     GlVertexArray no_vertices_;
 };
 

@@ -58,7 +58,7 @@ void EdgePass::draw_edges(const Plan& plan, const std::vector<Planned>& items) {
             if (planned.is_cut != cut) continue;
             if (program == nullptr) program = &lines(cut, plan);
             const Accent accent = accent_of(planned.item->emphasis);
-            glm::vec4 ink = material_of(planned.item->look).edge;
+            glm::vec4 ink = finish_of(planned.item->look).edge;
             if (planned.item->emphasis == Emphasis::picked)
                 ink = glm::vec4(picked_colour * 0.8F, 0.8F);
             if (accent.opacity < 1) ink.a *= 0.5F;

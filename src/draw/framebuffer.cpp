@@ -6,12 +6,8 @@
 
 namespace podwright {
 
-Framebuffer::Framebuffer(int width, int height, int samples)
-    : framebuffer_(GlFramebuffer::make()),
-      depth_(GlRenderbuffer::make()),
-      width_(width),
-      height_(height),
-      samples_(samples) {
+Framebuffer::Framebuffer(int width, int height, Depth depth, int samples)
+    : framebuffer_(GlFramebuffer::make()), width_(width), height_(height), samples_(samples) {
     GLint limit = 0;
     glGetIntegerv(GL_MAX_RENDERBUFFER_SIZE, &limit);
     if (width < 1 || height < 1 || width > limit || height > limit)
@@ -21,41 +17,61 @@ Framebuffer::Framebuffer(int width, int height, int samples)
     GLint before = 0;
     glGetIntegerv(GL_FRAMEBUFFER_BINDING, &before);
     glBindFramebuffer(GL_FRAMEBUFFER, framebuffer_.id());
-    const int multisampled = samples > 1 ? samples : 0;
-    if (multisampled != 0) {
-        colour_ = GlRenderbuffer::make();
-        glBindRenderbuffer(GL_RENDERBUFFER, colour_.id());
-        glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples, GL_RGBA8, width, height);
-        glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER,
-                                  colour_.id());
-    } else {
-        texture_ = GlTexture::make();
-        glBindTexture(GL_TEXTURE_2D, texture_.id());
-        glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE,
-                     nullptr);
-        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
-        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
-        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
-        glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
-        glBindTexture(GL_TEXTURE_2D, 0);
-        glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, texture_.id(),
-                               0);
-    }
-    glBindRenderbuffer(GL_RENDERBUFFER, depth_.id());
-    glRenderbufferStorageMultisample(GL_RENDERBUFFER, multisampled, GL_DEPTH24_STENCIL8, width,
-                                     height);
-    glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_STENCIL_ATTACHMENT, GL_RENDERBUFFER,
-                              depth_.id());
-    glBindRenderbuffer(GL_RENDERBUFFER, 0);
+    if (samples == 1)
+        attach_texture();
+    else
+        attach_samples();
+    if (depth != Depth::none) attach_depth();
     const bool complete = glCheckFramebufferStatus(GL_FRAMEBUFFER) == GL_FRAMEBUFFER_COMPLETE;
     glBindFramebuffer(GL_FRAMEBUFFER, static_cast<GLuint>(before));
     if (!complete) throw DrawError("This computer's OpenGL refused a picture buffer.");
 }
 
-void Framebuffer::resolve_into(GLuint target, int x, int y, int width, int height) const {
+void Framebuffer::attach_texture() {
+    texture_ = GlTexture::make();
+    glBindTexture(GL_TEXTURE_2D, texture_.id());
+    glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, width_, height_, 0, GL_RGBA, GL_UNSIGNED_BYTE,
+                 nullptr);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+    glBindTexture(GL_TEXTURE_2D, 0);
+    glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, texture_.id(), 0);
+}
+
+void Framebuffer::attach_samples() {
+    if (epoxy_is_desktop_gl()) {
+        texture_ = GlTexture::make();
+        glBindTexture(GL_TEXTURE_2D_MULTISAMPLE, texture_.id());
+        glTexImage2DMultisample(GL_TEXTURE_2D_MULTISAMPLE, samples_, GL_RGBA8, width_, height_,
+                                GL_TRUE);
+        glBindTexture(GL_TEXTURE_2D_MULTISAMPLE, 0);
+        glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D_MULTISAMPLE,
+                               texture_.id(), 0);
+        return;
+    }
+    colour_ = GlRenderbuffer::make();
+    glBindRenderbuffer(GL_RENDERBUFFER, colour_.id());
+    glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples_, GL_RGBA8, width_, height_);
+    glBindRenderbuffer(GL_RENDERBUFFER, 0);
+    glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, colour_.id());
+}
+
+void Framebuffer::attach_depth() {
+    depth_ = GlRenderbuffer::make();
+    glBindRenderbuffer(GL_RENDERBUFFER, depth_.id());
+    glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples_ > 1 ? samples_ : 0,
+                                     GL_DEPTH24_STENCIL8, width_, height_);
+    glBindRenderbuffer(GL_RENDERBUFFER, 0);
+    glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_STENCIL_ATTACHMENT, GL_RENDERBUFFER,
+                              depth_.id());
+}
+
+void Framebuffer::average_into(const Framebuffer& target) const {
     glBindFramebuffer(GL_READ_FRAMEBUFFER, id());
-    glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target);
-    glBlitFramebuffer(x, y, x + width, y + height, x, y, x + width, y + height, GL_COLOR_BUFFER_BIT,
+    glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target.id());
+    glBlitFramebuffer(0, 0, width_, height_, 0, 0, width_, height_, GL_COLOR_BUFFER_BIT,
                       GL_NEAREST);
 }
 

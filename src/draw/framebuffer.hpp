@@ -7,27 +7,33 @@
 
 namespace podwright {
 
-/// A picture in the making: colour RGBA8 with depth and stencil. Needs a current context for all
-/// its life. Throws DrawError if the size is refused.
+/// A picture in the making: colour RGBA8, with depth and stencil or without. Needs a current
+/// context for all its life. Throws DrawError if the size is refused.
 class Framebuffer {
 public:
+    enum class Depth { none, with_stencil };
+
     Framebuffer() = default;
-    /// One sample: the colour is a texture. More: it is a multisampled buffer, to be resolved.
-    Framebuffer(int width, int height, int samples = 1);
+    Framebuffer(int width, int height, Depth depth = Depth::none, int samples = 1);
 
     GLuint id() const { return framebuffer_.id(); }
+    /// The colours; of several samples a pixel if the picture has them. OpenGL ES 3.0 has no such
+    /// textures: there 0.
     GLuint texture() const { return texture_.id(); }
     int width() const { return width_; }
     int height() const { return height_; }
     int samples() const { return samples_; }
 
-    /// Averages the samples of a rectangle (pixels, from the lower left) into the same place of
-    /// `target`, an RGBA8 framebuffer of one sample.
-    void resolve_into(GLuint target, int x, int y, int width, int height) const;
+    /// Averages the samples into `target`, a picture of the same size with one sample.
+    void average_into(const Framebuffer& target) const;
     /// The colours as they are now (one sample only).
     Image read() const;
 
 private:
+    void attach_texture();
+    void attach_samples();
+    void attach_depth();
+
     GlFramebuffer framebuffer_;
     GlTexture texture_;
     GlRenderbuffer colour_;
@@ -36,6 +42,13 @@ private:
     int height_ = 0;
     int samples_ = 0;
 };
+
+/// Makes the picture again if it is of another size.
+inline void fit(Framebuffer& picture, int width, int height,
+                Framebuffer::Depth depth = Framebuffer::Depth::none, int samples = 1) {
+    if (picture.width() != width || picture.height() != height)
+        picture = Framebuffer(width, height, depth, samples);
+}
 
 /// Blending by the fragment's opacity; what was opaque stays opaque.
 inline void blend_over() {

@@ -40,6 +40,28 @@ std::uint8_t byte_of(float value) {
     return static_cast<std::uint8_t>(std::lround(std::clamp(value + 0.5F, 0.0F, 1.0F) * 255));
 }
 
+// RGBA of a cube of side `from`, each texel of half the side the mean of eight.
+std::vector<std::uint8_t> halved(const std::vector<std::uint8_t>& texels, int from) {
+    const int to = from / 2;
+    std::vector<std::uint8_t> result;
+    result.reserve(texels.size() / 8);
+    const auto side = static_cast<std::size_t>(from);
+    for (int z = 0; z < to; ++z)
+        for (int y = 0; y < to; ++y)
+            for (int x = 0; x < to; ++x)
+                for (std::size_t channel = 0; channel < 4; ++channel) {
+                    int sum = 0;
+                    for (int i = 0; i < 8; ++i) {
+                        const auto column = static_cast<std::size_t>(2 * x + (i & 1));
+                        const auto row = static_cast<std::size_t>(2 * y + (i >> 1 & 1));
+                        const auto layer = static_cast<std::size_t>(2 * z + (i >> 2));
+                        sum += texels[4 * ((layer * side + row) * side + column) + channel];
+                    }
+                    result.push_back(static_cast<std::uint8_t>((sum + 4) / 8));
+                }
+    return result;
+}
+
 }  // namespace
 
 GlTexture make_grain() {
@@ -57,9 +79,12 @@ GlTexture make_grain() {
     GlTexture texture = GlTexture::make();
     glBindTexture(GL_TEXTURE_3D, texture.id());
     glPixelStorei(GL_UNPACK_ALIGNMENT, 4);
-    glTexImage3D(GL_TEXTURE_3D, 0, GL_RGBA8, size, size, size, 0, GL_RGBA, GL_UNSIGNED_BYTE,
-                 texels.data());
-    glGenerateMipmap(GL_TEXTURE_3D);
+    // A software renderer takes longer over the making of mipmaps than over a whole picture.
+    for (int side = size, depth = 0; side > 0; side /= 2, ++depth) {
+        glTexImage3D(GL_TEXTURE_3D, depth, GL_RGBA8, side, side, side, 0, GL_RGBA, GL_UNSIGNED_BYTE,
+                     texels.data());
+        texels = halved(texels, side);
+    }
     glTexParameteri(GL_TEXTURE_3D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_NEAREST);
     glTexParameteri(GL_TEXTURE_3D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
     for (const GLenum axis : {GL_TEXTURE_WRAP_S, GL_TEXTURE_WRAP_T, GL_TEXTURE_WRAP_R})

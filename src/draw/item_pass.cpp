@@ -24,7 +24,7 @@ glm::vec3 linear(const glm::vec3& screen) {
 
 void set_material(const Program& program, const Planned& planned, float line_scale) {
     const Item& item = *planned.item;
-    const Material& material = material_of(item.look);
+    const Finish& finish = finish_of(item.look);
     const Accent accent = accent_of(item.emphasis);
     const bool ghost = item.emphasis == Emphasis::ghost;
     if (item.paint || ghost) {
@@ -33,10 +33,10 @@ void set_material(const Program& program, const Planned& planned, float line_sca
         program.set("u_finish", glm::vec4(0.6F, 0.04F, 0, 0));
     } else {
         const float grooves =
-            planned.mesh->turned() || material.pattern == Pattern::woven ? material.grooves : 0;
-        program.set("u_base", glm::vec4(material.base, material.metal));
+            planned.mesh->turned() || finish.pattern == Pattern::woven ? finish.grooves : 0;
+        program.set("u_base", glm::vec4(finish.base, finish.metal));
         program.set("u_finish",
-                    glm::vec4(material.roughness, material.reflectance, grooves, material.sheen));
+                    glm::vec4(finish.roughness, finish.reflectance, grooves, finish.sheen));
     }
     program.set("u_weave", glm::vec4(planned.mesh->layers(), planned.mesh->turned() ? 1.0F : 0.0F));
     program.set("u_tint", accent.tint);
@@ -73,7 +73,7 @@ glm::vec4 hatch_of(const Item& item, const Frame& frame) {
     const HatchPattern pattern = pattern_of(std::max(item.hatch, 0));
     const float angle = glm::radians(pattern.degrees);
     const float pixel = static_cast<float>(frame.pixel) * frame.line_scale;  // mm, at 720 lines
-    const bool crossed = material_of(item.look).fill == Fill::crossed;
+    const bool crossed = finish_of(item.look).fill == Fill::crossed;
     return {std::cos(angle), std::sin(angle), pattern.spacing * pixel * (crossed ? 0.8F : 1),
             pixel};
 }
@@ -89,7 +89,7 @@ ItemPass::Kind ItemPass::kind_of(const Planned& planned, const Frame& frame) {
     constexpr double least_thread = 14;  // pixels
     if (item.relief == Relief::screw && planned.reach.radius > least_thread * frame.pixel)
         return screw;
-    switch (material_of(item.look).pattern) {
+    switch (finish_of(item.look).pattern) {
         case Pattern::woven: return carbon;
         case Pattern::porous: return foam;
         default: return plain;
@@ -231,16 +231,16 @@ void ItemPass::draw_cap(const Planned& planned, const Plan& plan, const Cut& cut
     const double away = glm::dot(normal, planned.reach.centre) - double{cut.offset};
     cap_->set("u_centre", glm::vec3(planned.reach.centre - away * normal));
     cap_->set("u_reach", static_cast<float>(planned.reach.radius * 1.01));
-    const Material& material = material_of(item.look);
+    const Finish& finish = finish_of(item.look);
     const Accent accent = accent_of(item.emphasis);
-    const glm::vec3 own = item.hatch == solid_hatch ? material.cap * 0.30F : material.cap;
+    const glm::vec3 own = item.hatch == solid_hatch ? finish.cap * 0.30F : finish.cap;
     const glm::vec3 fill = glm::mix(own, glm::vec3(accent.tint), accent.tint.a * 0.9F);
     const float opacity = accent.opacity < 1 ? 2 * accent.opacity : 1;
     cap_->set("u_fill", glm::vec4(fill, opacity));
     const glm::vec3 line = item.hatch == solid_hatch ? fill : fill * 0.5F;
     cap_->set("u_line", accent.striped ? glm::vec3(1) : line);
     cap_->set("u_hatch", hatch_of(item, plan.frame));
-    cap_->set("u_cross", material.fill == Fill::crossed ? 1.0F : 0.0F);
+    cap_->set("u_cross", finish.fill == Fill::crossed ? 1.0F : 0.0F);
     glStencilFunc(GL_EQUAL, cap_mark(planned), 0xFF);
     glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
 }

@@ -7,8 +7,8 @@
 
 #include <glm/glm.hpp>
 
+#include "draw/finish.hpp"
 #include "draw/gpu_mesh.hpp"
-#include "draw/material.hpp"
 #include "draw/renderer.hpp"
 
 namespace podwright {
@@ -50,7 +50,8 @@ struct Frame {
 /// What of the scene a picture shows: each list from near to far.
 struct Plan {
     Frame frame;
-    Viewport touched;  ///< pixels, from the lower left, outside of which there is only backdrop
+    Viewport touched;   ///< pixels, from the lower left, outside of which there is only backdrop
+    bool sunk = false;  ///< the ground may hide something of the solid parts
     std::vector<Planned> solid;
     std::vector<Planned> faded;
     std::vector<Planned> ghost;

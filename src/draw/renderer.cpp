@@ -68,22 +68,20 @@ private:
     GLint source_ = 0;
 };
 
-// The buffers of one kind of picture, made again when its size changes.
-struct Pictures {
-    Framebuffer sampled;
-    Framebuffer finished;
-
-    void fit(int width, int height, int samples) {
-        if (finished.width() == width && finished.height() == height) return;
-        if (samples > 1) sampled = Framebuffer(width, height, samples);
-        finished = Framebuffer(width, height);
-    }
+// Parts drawn at several samples a pixel; made again when their size changes.
+struct Sampled {
+    Framebuffer samples;
+    Framebuffer averaged;  // only where samples cannot be read
 };
 
 int multisamples() {
+    constexpr GLint wanted = 4;
     GLint most = 0;
     glGetIntegerv(GL_MAX_SAMPLES, &most);
-    return std::min(most, 4);
+    if (!epoxy_is_desktop_gl()) return std::min(most, wanted);
+    GLint readable = 0;
+    glGetIntegerv(GL_MAX_COLOR_TEXTURE_SAMPLES, &readable);
+    return std::min({most, readable, wanted});
 }
 
 std::string describe() {
@@ -95,34 +93,46 @@ std::string describe() {
 
 constexpr float light_paper = 0.955F;
 constexpr float dark_paper = 0.17F;
+constexpr Framebuffer::Depth with_stencil = Framebuffer::Depth::with_stencil;
 
-// For pictures whose colour the backdrop completes.
-void begin(const Framebuffer& picture) {
-    glBindFramebuffer(GL_FRAMEBUFFER, picture.id());
-    glViewport(0, 0, picture.width(), picture.height());
-    glClear(GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+void bind(GLuint picture, const Framebuffer& size) {
+    glBindFramebuffer(GL_FRAMEBUFFER, picture);
+    glViewport(0, 0, size.width(), size.height());
 }
 
-void begin_on_paper(const Framebuffer& picture, bool dark) {
-    const float paper = dark ? dark_paper : light_paper;
-    begin(picture);
-    glClearColor(paper, paper, paper, 1);
-    glClear(GL_COLOR_BUFFER_BIT);
+void scissor(const Viewport& part) {
+    glEnable(GL_SCISSOR_TEST);
+    glScissor(part.x, part.y, part.width, part.height);
+}
+
+void clear(const glm::vec4& colour) {
+    glClearColor(colour.r, colour.g, colour.b, colour.a);
+    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+}
+
+// For present().
+const Framebuffer& readable(Sampled& sampled) {
+    const Framebuffer& samples = sampled.samples;
+    if (samples.texture() != 0) return samples;
+    fit(sampled.averaged, samples.width(), samples.height());
+    samples.average_into(sampled.averaged);
+    return sampled.averaged;
 }
 
 }  // namespace
 
 struct Renderer::State {
-    std::string description = describe();
+    std::string description;
     std::map<MeshId, GpuMesh> meshes;
     MeshId next = 1;
-    int samples = multisamples();
+    int samples = 1;
     ShadowPass shadows;
     ShadePass shade;
     ItemPass items;
     EdgePass edges;
     BackdropPass backdrop;
-    Pictures moving, settled, round;
+    Sampled settled, round;
+    Framebuffer moving, finished;
 
     const GpuMesh* mesh_of(MeshId id) const {
         const auto found = meshes.find(id);
@@ -146,6 +156,18 @@ struct Renderer::State {
         edges.draw_edges(plan, plan.ghost);
         edges.draw_outlines(plan);
     }
+
+    void draw_parts_on_ground(const Plan& plan, const Scene& scene, const Lighting& lighting) {
+        draw_parts(plan, scene, lighting);
+        glEnable(GL_DEPTH_TEST);
+        if (plan.sunk) backdrop.draw_ground(plan, scene, shadows);
+        draw_lines(plan, scene, lighting);
+    }
+
+    void draw_settled(const Plan& plan, const Scene& scene, const Viewport& view, GLuint target,
+                      int target_height);
+    void draw_moving(const Plan& plan, const Scene& scene, const Viewport& view, GLuint target,
+                     int target_height);
 };
 
 void require_opengl() {
@@ -160,6 +182,8 @@ Renderer::Renderer() {
     require_opengl();
     const KeptState kept;
     state_ = std::make_unique<State>();
+    state_->description = describe();
+    state_->samples = multisamples();
 }
 Renderer::~Renderer() = default;
 Renderer::Renderer(Renderer&&) noexcept = default;
@@ -173,6 +197,45 @@ MeshId Renderer::upload(const Mesh& mesh) {
 
 void Renderer::drop(MeshId id) { state_->meshes.erase(id); }
 
+// The parts in samples, laid over what lies behind them.
+void Renderer::State::draw_settled(const Plan& plan, const Scene& scene, const Viewport& view,
+                                   GLuint target, int target_height) {
+    shade.render(plan, shadows);
+    // A picture of our own kind is made in its place, without a copy.
+    const bool in_place = target != 0 && view.x == 0 && view.y == 0 && view.height == target_height;
+    fit(settled.samples, view.width, view.height, with_stencil, samples);
+    if (!in_place) fit(finished, view.width, view.height);
+    const GLuint picture = in_place ? target : finished.id();
+    bind(picture, settled.samples);
+    backdrop.draw(plan, scene, shadows);
+    // Samples are dear: only where the parts are.
+    scissor(plan.touched);
+    bind(settled.samples.id(), settled.samples);
+    clear(glm::vec4(0));
+    draw_parts_on_ground(plan, scene, {shadows, &shade});
+    glDisable(GL_SCISSOR_TEST);
+    const Framebuffer& parts = readable(settled);
+    glBindFramebuffer(GL_FRAMEBUFFER, picture);
+    scissor(plan.touched);
+    backdrop.present(parts, 0, 0, Presenting::over);
+    glDisable(GL_SCISSOR_TEST);
+    if (in_place) return;
+    glBindFramebuffer(GL_FRAMEBUFFER, target);
+    backdrop.present(finished, view.x, target_height - view.y - view.height, Presenting::plain);
+}
+
+// Everything at one sample a pixel, smoothed afterwards.
+void Renderer::State::draw_moving(const Plan& plan, const Scene& scene, const Viewport& view,
+                                  GLuint target, int target_height) {
+    fit(moving, view.width, view.height, with_stencil);
+    bind(moving.id(), moving);
+    backdrop.draw(plan, scene, shadows);
+    glClear(GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+    draw_parts_on_ground(plan, scene, {shadows});
+    glBindFramebuffer(GL_FRAMEBUFFER, target);
+    backdrop.present_smoothed(moving, view.x, target_height - view.y - view.height, plan.touched);
+}
+
 void Renderer::draw(const Scene& scene, const Camera& camera, const Viewport& view, Quality quality,
                     unsigned target, int target_height) {
     if (view.width < 1 || view.height < 1) return;
@@ -182,45 +245,12 @@ void Renderer::draw(const Scene& scene, const Camera& camera, const Viewport& vi
     state.shadows.update(scene, mesh_of, quality);
 
     const bool settled = quality == Quality::settled;
-    Pictures& pictures = settled ? state.settled : state.moving;
-    pictures.fit(view.width, view.height, settled ? state.samples : 1);
-    const bool sampled = settled && state.samples > 1;
     Plan plan = plan_picture(scene, camera, view.width, view.height, mesh_of);
     plan.frame.world_to_light = state.shadows.world_to_light();
-    if (settled) state.shade.render(plan, state.shadows);
-    const Lighting lighting{state.shadows, settled ? &state.shade : nullptr};
-    const bool whole = view.x == 0 && view.y == 0 && view.height == target_height;
-    // A picture of our own kind is made in its place, without a copy.
-    const bool in_place = sampled && whole && target != 0;
-    const Viewport& touched = plan.touched;
-    if (sampled) {
-        glBindFramebuffer(GL_FRAMEBUFFER, in_place ? target : pictures.finished.id());
-        glViewport(0, 0, view.width, view.height);
-        glDisable(GL_DEPTH_TEST);
-        state.backdrop.draw_surroundings(plan, scene, state.shadows);
-        // Samples are dear: only where the parts are.
-        glEnable(GL_SCISSOR_TEST);
-        glScissor(touched.x, touched.y, touched.width, touched.height);
-    }
-    const Framebuffer& drawn = sampled ? pictures.sampled : pictures.finished;
-    // Along the rim of a cap may stand depth without colour, where no backdrop comes.
-    scene.cut ? begin_on_paper(drawn, scene.dark) : begin(drawn);
-    state.draw_parts(plan, scene, lighting);
-    glEnable(GL_DEPTH_TEST);
-    if (scene.show_ground) state.backdrop.draw_ground(plan, scene, state.shadows);
-    state.backdrop.draw_backdrop(plan, scene);
-    state.draw_lines(plan, scene, lighting);
-    glDisable(GL_SCISSOR_TEST);
-    if (sampled)
-        pictures.sampled.resolve_into(in_place ? target : pictures.finished.id(), touched.x,
-                                      touched.y, touched.width, touched.height);
-    if (in_place) return;
-    glBindFramebuffer(GL_FRAMEBUFFER, target);
-    const int bottom = target_height - view.y - view.height;
     if (settled)
-        state.backdrop.present(pictures.finished, view.x, bottom, Presenting::plain);
+        state.draw_settled(plan, scene, view, target, target_height);
     else
-        state.backdrop.present_smoothed(pictures.finished, view.x, bottom, touched);
+        state.draw_moving(plan, scene, view, target, target_height);
 }
 
 void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewport& view,
@@ -229,21 +259,47 @@ void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewpo
     const KeptState kept;
     State& state = *state_;
     const auto mesh_of = [&](MeshId id) { return state.mesh_of(id); };
-    Pictures& pictures = state.round;
-    pictures.fit(view.width, view.height, state.samples);
-    const bool sampled = state.samples > 1;
-    // Shadows of the bench are too coarse for the loupe: it is lit from everywhere.
     const Plan plan = plan_picture(scene, camera, view.width, view.height, mesh_of);
+    // Shadows of the bench are too coarse for the loupe: it is lit from everywhere.
     state.shade.clear();
+    Framebuffer& samples = state.round.samples;
+    fit(samples, view.width, view.height, with_stencil, state.samples);
+    bind(samples.id(), samples);
+    clear(glm::vec4(glm::vec3(scene.dark ? dark_paper : light_paper), 1));
     const Lighting lighting{state.shadows, &state.shade};
-    begin_on_paper(sampled ? pictures.sampled : pictures.finished, scene.dark);
     state.draw_parts(plan, scene, lighting);
     state.draw_lines(plan, scene, lighting);
-    if (sampled)
-        pictures.sampled.resolve_into(pictures.finished.id(), 0, 0, view.width, view.height);
+    const Framebuffer& finished = readable(state.round);
     glBindFramebuffer(GL_FRAMEBUFFER, target);
-    state.backdrop.present(pictures.finished, view.x, target_height - view.y - view.height,
+    state.backdrop.present(finished, view.x, target_height - view.y - view.height,
                            Presenting::round);
+}
+
+void Renderer::rehearse(const Mesh& thing, bool cut, bool round) {
+    // Drivers make other code for sizes that are powers of two.
+    constexpr int width = 24, height = 20;
+    const KeptState kept;
+    State& state = *state_;
+    const Framebuffer small(width, height);
+    const MeshId id = upload(thing);
+    Scene scene;
+    for (const Look look : {Look::aluminium, Look::carbon, Look::foam}) {
+        Item item;
+        item.mesh = id;
+        item.look = look;
+        scene.items.push_back(item);
+    }
+    scene.ground_point = {0, 0, -2};
+    if (cut) scene.cut = Cut{{1, 0, 0}, 0};
+    Camera camera;
+    camera.distance = 10;
+    const Viewport view{0, 0, width, height};
+    const auto mesh = [&](MeshId which) { return state.mesh_of(which); };
+    state.shadows.rehearse(scene, mesh);
+    state.draw_settled(plan_picture(scene, camera, width, height, mesh), scene, view, small.id(),
+                       height);
+    if (round) draw_round(scene, camera, view, small.id(), height);
+    drop(id);
 }
 
 std::string Renderer::description() const { return state_->description; }

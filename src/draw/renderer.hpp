@@ -106,6 +106,11 @@ public:
     void draw_round(const Scene& scene, const Camera& camera, const Viewport& view, unsigned target,
                     int target_height);
 
+    /// A driver makes its programs when they are first used. This has it make those that settled
+    /// pictures need, cut open or not, and draw_round(): while there is nothing to draw yet. For
+    /// it some small thing about the origin is drawn.
+    void rehearse(const Mesh& thing, bool cut, bool round);
+
     /// "OpenGL 4.5, llvmpipe (...)".
     std::string description() const;
 

@@ -61,7 +61,7 @@ ShadowPass::ShadowPass()
       bake_({"fullscreen_vertex"}, {"penumbra", "ground_bake_fragment"}, "FINE"),
       light_view_(GlFramebuffer::make()),
       depth_(GlTexture::make()),
-      below_(contact_size, contact_size),
+      below_(contact_size, contact_size, Framebuffer::Depth::with_stencil),
       contact_(GlTexture::make()),
       ground_view_(GlFramebuffer::make()),
       ground_(GlTexture::make()),
@@ -121,10 +121,15 @@ void ShadowPass::update(const Scene& scene, const MeshOf& mesh_of, Quality quali
     if (valid_ && key == key_) return;
     ++skipped_;
     if (valid_ && quality == Quality::moving && skipped_ < followed_change) return;
-    render(key, mesh_of);
+    render(key, mesh_of, ground_size);
     key_ = std::move(key);
     valid_ = true;
     skipped_ = 0;
+}
+
+void ShadowPass::rehearse(const Scene& scene, const MeshOf& mesh_of) {
+    render(key_of(scene, mesh_of), mesh_of, 1);
+    valid_ = false;
 }
 
 void ShadowPass::draw_casters(const Key& key, const MeshOf& mesh_of,
@@ -148,14 +153,91 @@ void ShadowPass::draw_casters(const Key& key, const MeshOf& mesh_of,
     }
 }
 
-void ShadowPass::upload_contact(const std::vector<std::uint8_t>& hidden) {
+// The parts, seen along the key light.
+void ShadowPass::draw_from_light(const Key& key, const MeshOf& mesh_of, const Sphere& reach) {
+    const Axes light = axes_of(key_direction);
+    const double across = 1 / reach.radius;
+    const glm::dmat4 to_light = from_rows(
+        row(light.along, across, reach.centre, 0), row(light.across, across, reach.centre, 0),
+        row(-key_direction, across / depth_half_range, reach.centre, 0));
+    const glm::dmat4 half = from_rows({0.5, 0, 0, 0.5}, {0, 0.5, 0, 0.5}, {0, 0, 0.5, 0.5});
+    world_to_light_ = half * to_light;
+    texel_size_ = static_cast<float>(2 * reach.radius / depth_size);
+    radius_ = static_cast<float>(reach.radius);
+    glBindFramebuffer(GL_FRAMEBUFFER, light_view_.id());
+    glViewport(0, 0, depth_size, depth_size);
+    glEnable(GL_POLYGON_OFFSET_FILL);
+    glPolygonOffset(1.5F, 2);
+    glClear(GL_DEPTH_BUFFER_BIT);
+    draw_casters(key, mesh_of, to_light, 1e30);
+    glDisable(GL_POLYGON_OFFSET_FILL);
+}
+
+// How high the parts stand above the ground, seen from beneath; rows run from the bottom.
+std::vector<std::uint8_t> ShadowPass::heights_above(const Key& key, const MeshOf& mesh_of,
+                                                    const Sphere& reach) {
+    const glm::dvec3 normal(key.ground_normal);
+    const glm::dvec3 point(key.ground_point);
+    const double height = std::max(glm::dot(reach.centre - point, normal), 0.0);
+    const double facing = std::max(glm::dot(key_direction, normal), 0.3);
+    const glm::dvec3 centre =
+        reach.centre - height * (normal + (key_direction / facing - normal) * 0.5);
+    const double half = 1.3 * reach.radius + 20;
+    const Axes ground = axes_of(normal);
+    patch_ = {centre - half * (ground.along + ground.across), 2 * half * ground.along,
+              2 * half * ground.across};
+    glBindFramebuffer(GL_FRAMEBUFFER, below_.id());
+    glViewport(0, 0, contact_size, contact_size);
+    glClearColor(1, 1, 1, 1);
+    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+    draw_casters(
+        key, mesh_of,
+        from_rows(row(ground.along, 1 / half, centre, 0), row(ground.across, 1 / half, centre, 0),
+                  row(normal, 2 / greatest_height, point, 2 * sunk / greatest_height - 1)),
+        greatest_height);
+    const Image below = below_.read();
+    std::vector<std::uint8_t> heights(below.rgba.size() / 4);
+    for (int y = 0; y < contact_size; ++y)  // rows of an image run from the top
+        for (int x = 0; x < contact_size; ++x)
+            heights[(contact_size - 1 - y) * contact_size + x] = *below.at(x, y);
+    return heights;
+}
+
+void ShadowPass::upload_contact(const std::vector<std::uint8_t>& heights) {
+    const double texel = glm::length(glm::dvec3(patch_.along)) / contact_size;
+    const std::vector<std::uint8_t> hidden =
+        contact_shadow(heights, contact_size, texel, greatest_height);
     glBindTexture(GL_TEXTURE_2D, contact_.id());
     glPixelStorei(GL_UNPACK_ALIGNMENT, 4);
     glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, contact_size, contact_size, 0, GL_RED, GL_UNSIGNED_BYTE,
                  hidden.data());
 }
 
-void ShadowPass::render(const Key& key, const MeshOf& mesh_of) {
+// Both together, as the darkness of the ground: of so many lines of its map.
+void ShadowPass::bake_ground(const Key& key, int lines) {
+    glBindFramebuffer(GL_FRAMEBUFFER, ground_view_.id());
+    glViewport(0, 0, ground_size, ground_size);
+    glDisable(GL_DEPTH_TEST);
+    bake_.use();
+    set_key_light(bake_, 0);
+    bake_.set("u_up", key.ground_normal);
+    bake_.set("u_size", float{ground_size});
+    bake_.set("u_contact", 1);
+    const glm::mat4 map_to_world(glm::vec4(patch_.along, 0), glm::vec4(patch_.across, 0),
+                                 glm::vec4(key.ground_normal, 0), glm::vec4(patch_.corner, 1));
+    bake_.set("u_map_to_light", world_to_light_ * map_to_world);
+    glActiveTexture(GL_TEXTURE1);
+    glBindTexture(GL_TEXTURE_2D, contact_.id());
+    glActiveTexture(GL_TEXTURE0);
+    bind_depth_map(false);
+    glBindVertexArray(no_vertices_.id());
+    glEnable(GL_SCISSOR_TEST);
+    glScissor(0, 0, ground_size, lines);
+    glDrawArrays(GL_TRIANGLES, 0, 3);
+    glDisable(GL_SCISSOR_TEST);
+}
+
+void ShadowPass::render(const Key& key, const MeshOf& mesh_of, int ground_lines) {
     Bounds box;
     for (const Caster& caster : key.casters) {
         const GpuMesh* mesh = mesh_of(caster.mesh);
@@ -165,74 +247,18 @@ void ShadowPass::render(const Key& key, const MeshOf& mesh_of) {
         box.add(reach.centre + reach.radius);
     }
     if (box.empty()) box.add(key.ground_point);
-    const glm::dvec3 middle = (box.low + box.high) * 0.5;
-    const double radius = 1.02 * glm::length(box.high - box.low) * 0.5 + 1;
-
-    // Key light.
-    const Axes light = axes_of(key_direction);
-    const glm::dmat4 to_light =
-        from_rows(row(light.along, 1 / radius, middle, 0), row(light.across, 1 / radius, middle, 0),
-                  row(-key_direction, 1 / (depth_half_range * radius), middle, 0));
-    const glm::dmat4 half = from_rows({0.5, 0, 0, 0.5}, {0, 0.5, 0, 0.5}, {0, 0, 0.5, 0.5});
-    world_to_light_ = half * to_light;
-    texel_size_ = static_cast<float>(2 * radius / depth_size);
-    radius_ = static_cast<float>(radius);
-    glBindFramebuffer(GL_FRAMEBUFFER, light_view_.id());
-    glViewport(0, 0, depth_size, depth_size);
+    const Sphere reach{(box.low + box.high) * 0.5,
+                       1.02 * glm::length(box.high - box.low) * 0.5 + 1};
     glDisable(GL_CULL_FACE);
     glDisable(GL_BLEND);
     glEnable(GL_DEPTH_TEST);
     glDepthFunc(GL_LESS);
-    glEnable(GL_POLYGON_OFFSET_FILL);
-    glPolygonOffset(1.5F, 2);
-    glClear(GL_DEPTH_BUFFER_BIT);
-    draw_casters(key, mesh_of, to_light, 1e30);
-    glDisable(GL_POLYGON_OFFSET_FILL);
-
-    // The ground below the parts, seen from beneath.
-    const glm::dvec3 normal(key.ground_normal);
-    const glm::dvec3 point(key.ground_point);
-    const double height = std::max(glm::dot(middle - point, normal), 0.0);
-    const double facing = std::max(glm::dot(key_direction, normal), 0.3);
-    const glm::dvec3 centre = middle - height * (normal + (key_direction / facing - normal) * 0.5);
-    const double reach = 1.3 * radius + 20;
-    const Axes ground = axes_of(normal);
-    patch_ = {centre - reach * (ground.along + ground.across), 2 * reach * ground.along,
-              2 * reach * ground.across};
-    glBindFramebuffer(GL_FRAMEBUFFER, below_.id());
-    glViewport(0, 0, contact_size, contact_size);
-    glClearColor(1, 1, 1, 1);
-    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
-    draw_casters(
-        key, mesh_of,
-        from_rows(row(ground.along, 1 / reach, centre, 0), row(ground.across, 1 / reach, centre, 0),
-                  row(normal, 2 / greatest_height, point, 2 * sunk / greatest_height - 1)),
-        greatest_height);
-    const Image below = below_.read();
-    std::vector<std::uint8_t> heights(below.rgba.size() / 4);
-    for (int y = 0; y < contact_size; ++y)  // rows of an image run from the top
-        for (int x = 0; x < contact_size; ++x)
-            heights[(contact_size - 1 - y) * contact_size + x] = *below.at(x, y);
-    upload_contact(
-        contact_shadow(heights, contact_size, 2 * reach / contact_size, greatest_height));
-
-    // Both together, as the darkness of the ground.
-    glBindFramebuffer(GL_FRAMEBUFFER, ground_view_.id());
-    glViewport(0, 0, ground_size, ground_size);
-    glDisable(GL_DEPTH_TEST);
-    bake_.use();
-    set_key_light(bake_, 0);
-    bake_.set("u_up", key.ground_normal);
-    bake_.set("u_contact", 1);
-    const glm::mat4 map_to_world(glm::vec4(patch_.along, 0), glm::vec4(patch_.across, 0),
-                                 glm::vec4(normal, 0), glm::vec4(patch_.corner, 1));
-    bake_.set("u_map_to_light", world_to_light_ * map_to_world);
-    glActiveTexture(GL_TEXTURE1);
-    glBindTexture(GL_TEXTURE_2D, contact_.id());
-    glActiveTexture(GL_TEXTURE0);
-    bind_depth_map(false);
-    glBindVertexArray(no_vertices_.id());
-    glDrawArrays(GL_TRIANGLES, 0, 3);
+    const std::vector<std::uint8_t> heights = heights_above(key, mesh_of, reach);
+    // The driver draws this one while the processor works on the other.
+    draw_from_light(key, mesh_of, reach);
+    glFlush();
+    upload_contact(heights);
+    bake_ground(key, ground_lines);
 }
 
 }  // namespace podwright

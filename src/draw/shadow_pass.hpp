@@ -27,6 +27,8 @@ public:
     /// Renders the maps again if the casters changed. While things move, only every fourth change
     /// is followed.
     void update(const Scene& scene, const MeshOf& mesh_of, Quality quality);
+    /// Renders them all but for most of the ground's, so that the driver is ready for update().
+    void rehearse(const Scene& scene, const MeshOf& mesh_of);
 
     GLuint ground_map() const { return ground_.id(); }
     const glm::mat4& world_to_light() const { return world_to_light_; }  ///< to 0..1
@@ -57,10 +59,14 @@ private:
         bool operator==(const Key&) const = default;
     };
     static Key key_of(const Scene& scene, const MeshOf& mesh_of);
-    void render(const Key& key, const MeshOf& mesh_of);
+    void render(const Key& key, const MeshOf& mesh_of, int ground_lines);
     void draw_casters(const Key& key, const MeshOf& mesh_of, const glm::dmat4& world_to_clip,
                       double greatest_height);
-    void upload_contact(const std::vector<std::uint8_t>& hidden);
+    void draw_from_light(const Key& key, const MeshOf& mesh_of, const Sphere& reach);
+    std::vector<std::uint8_t> heights_above(const Key& key, const MeshOf& mesh_of,
+                                            const Sphere& reach);
+    void upload_contact(const std::vector<std::uint8_t>& heights);
+    void bake_ground(const Key& key, int lines);
 
     Program plain_;
     Program cut_;

@@ -86,7 +86,7 @@ bool has_timer() {
 class Bare {
 public:
     Bare(const Turntable& table, int width, int height)
-        : buffer_(width, height, 4), camera_(table.camera) {
+        : buffer_(width, height, Framebuffer::Depth::with_stencil, 4), camera_(table.camera) {
         const MeshLibrary library = asset_library();
         for (const Part& part : table.evaluation.assembly.parts)
             for (const Body& body : part.bodies)

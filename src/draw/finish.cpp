@@ -1,4 +1,4 @@
-#include "draw/material.hpp"
+#include "draw/finish.hpp"
 
 #include <array>
 
@@ -11,7 +11,7 @@ constexpr glm::vec4 light_line{0.50F, 0.53F, 0.57F, 0.55F};
 
 // In the order of Look: base, metal, roughness, reflectance, grooves, sheen, pattern, line, cap,
 // fill. Metals' colours: reflectance at normal incidence, from memory; all else is chosen by eye.
-constexpr std::array<Material, 11> materials{{
+constexpr std::array<Finish, 11> finishes{{
     {{0.69F, 0.69F, 0.70F},
      1,
      0.17F,
@@ -126,7 +126,7 @@ constexpr std::array<Material, 11> materials{{
 
 }  // namespace
 
-const Material& material_of(Look look) { return materials.at(static_cast<std::size_t>(look)); }
+const Finish& finish_of(Look look) { return finishes.at(static_cast<std::size_t>(look)); }
 
 Accent accent_of(Emphasis emphasis) {
     switch (emphasis) {

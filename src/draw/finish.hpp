@@ -12,7 +12,7 @@ enum class Fill { lines, crossed };
 
 /// How a look answers to light, and how its lines and cut faces are drawn. `base` is linear; the
 /// others are colours of the screen (sRGB).
-struct Material {
+struct Finish {
     glm::vec3 base;
     float metal = 0;         ///< 1: a conductor, reflects in its own colour
     float roughness = 0.4F;  ///< 0..1, squared in the distribution
@@ -26,7 +26,7 @@ struct Material {
     Fill fill = Fill::lines;
 };
 
-const Material& material_of(Look look);
+const Finish& finish_of(Look look);
 
 /// What an emphasis adds.
 struct Accent {
