@@ -201,6 +201,39 @@ TEST_CASE("GL: a ghost changes no pixel where it is not, casts no shadow and hid
     CHECK(seen[0] > seen[2] + 15);
 }
 
+// The settled picture lays parts over the backdrop when they are done, the moving one draws them on
+// it: by the arithmetic of opacity both are the same.
+TEST_CASE("GL: what is translucent lets as much through in the settled picture as in the moving") {
+    GlBench bench(300, 200);
+    Camera camera;
+    camera.distance = 120;
+    const MeshId box = bench.renderer.upload(test_meshes::box({20, 20, 20}));
+    const Emphasis emphasis = GENERATE(Emphasis::faded, Emphasis::ghost);
+    Scene scene;
+    scene.dark = GENERATE(false, true);
+    const Look look = scene.dark ? Look::white_plastic : Look::black_plastic;
+    scene.items.push_back({box, at(0, 0, 10), look, emphasis});
+    scene.ground_point = {0, 0, -400};  // no shadow in sight
+    const Image settled = bench.draw(scene, camera);
+    const Image moving = bench.draw(scene, camera, Quality::moving);
+    scene.items.clear();
+    const Image nothing = bench.draw(scene, camera);
+    // Inside the faces, where no line is.
+    int seen = 0;
+    for (const glm::dvec3 p : {glm::dvec3(10, 4, 14), {10, -5, 6}, {10, 5, 5}, {10, -4, 15}}) {
+        const auto place = to_screen(camera, p, glm::dvec2(300, 200));
+        const auto* a = settled.at(static_cast<int>(place.x), static_cast<int>(place.y));
+        const auto* b = moving.at(static_cast<int>(place.x), static_cast<int>(place.y));
+        const auto* behind = nothing.at(static_cast<int>(place.x), static_cast<int>(place.y));
+        for (int k = 0; k < 3; ++k) {
+            INFO("settled " << int{a[k]} << ", moving " << int{b[k]});
+            CHECK(std::abs(int{a[k]} - int{b[k]}) <= 10);  // its light is a little simpler
+            seen += std::abs(int{a[k]} - int{behind[k]});
+        }
+    }
+    CHECK(seen > 60);
+}
+
 TEST_CASE("GL: a dark surround leaves the parts as they are") {
     GlBench bench(200, 150);
     Camera camera;
