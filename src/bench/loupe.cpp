@@ -65,7 +65,7 @@ void draw_shim_numbers(const Canvas& in, const LoupePlace& place, const LoupeVie
     for (auto t = setup.left.shims.rbegin(); t != setup.left.shims.rend(); ++t) {
         LabelWish wish;
         wish.name = std::to_string(texts.size());
-        texts.push_back(shown == LengthUnit::mm ? fixed(*t, 2) : fixed(*t / mm_per_inch, 4));
+        texts.push_back(number_as(written_as("mm", shown), *t));
         wish.sizes = {label_size(in, texts.back(), Status::none)};
         wish.anchor = in.at({view.gap.x, u - *t / 2, view.gap.z});
         wish.anchor.y = place.centre.y - place.radius * 0.1F;

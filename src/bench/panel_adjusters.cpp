@@ -223,8 +223,7 @@ void list_row(WindowFrame& frame, const Parameter& p) {
     ImGui::PushID(p.key.c_str());
     ImGui::PushFont(frame.type.small);
     for (std::size_t i = 0; i < list.size(); ++i) {
-        const std::string chip =
-            model.shown == LengthUnit::mm ? fixed(list[i], 2) : fixed(list[i] / mm_per_inch, 4);
+        const std::string chip = number_as(written_as("mm", model.shown), list[i]);
         ImGui::PushID(static_cast<int>(i));
         if (button(frame, p.key + "." + std::to_string(i + 1), chip.c_str())) {
             next.erase(next.begin() + static_cast<std::ptrdiff_t>(i));

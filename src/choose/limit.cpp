@@ -33,10 +33,6 @@ std::int64_t lost(const Ask::Target& target, double value) {
     return lost(target.weight, std::abs(whole(value) - whole(target.target)) - whole(target.band));
 }
 
-std::optional<double> unless_zero(double limit) {
-    return limit > 0 ? std::optional<double>(limit) : std::nullopt;
-}
-
 std::optional<Term> find_term(const std::string& reading) {
     for (int i = 0; i < term_count; ++i)
         if (reading == reading_name(static_cast<Term>(i))) return static_cast<Term>(i);

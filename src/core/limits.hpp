@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "core/drive.hpp"
 #include "core/reading.hpp"
 #include "core/setup.hpp"
@@ -21,6 +23,11 @@ inline constexpr double warm_setting = 0.005;
 
 inline bool below(double value, double limit) { return value < limit - length_tolerance; }
 inline bool above(double value, double limit) { return value > limit + length_tolerance; }
+
+/// A limit that is written as 0 is none.
+inline std::optional<double> unless_zero(double limit) {
+    return limit > 0 ? std::optional<double>(limit) : std::nullopt;
+}
 
 Status float_status(const Setup& setup, double axial_float);
 /// In the heat or the cold.

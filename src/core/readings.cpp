@@ -20,10 +20,6 @@ public:
     }
 };
 
-std::optional<double> unless_zero(double limit) {
-    return limit > 0 ? std::optional<double>(limit) : std::nullopt;
-}
-
 void add_float_and_width(Readings& r, const Setup& setup, const Stack& stack, const Feel* feel) {
     const FloatSetting& window = setup.axial_float;
     const Event& event = setup.event;
