@@ -49,16 +49,28 @@ void BackdropPass::draw_ground(const Plan& plan, const Scene& scene, const Shado
     glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
 }
 
-void BackdropPass::draw(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
+void BackdropPass::draw_backdrop(const Plan& plan, const Scene& scene) {
     if (!backdrop_)
         backdrop_.emplace(Program({"fullscreen_vertex"}, {"backdrop", "backdrop_fragment"}));
     backdrop_->use();
     set_sweep(*backdrop_, plan, scene.dark);
-    glDisable(GL_DEPTH_TEST);
     glDisable(GL_CULL_FACE);
     glBindVertexArray(no_vertices_.id());
     glDrawArrays(GL_TRIANGLES, 0, 3);
+}
+
+void BackdropPass::draw(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
+    glDisable(GL_DEPTH_TEST);
+    draw_backdrop(plan, scene);
     if (scene.show_ground) draw_ground(plan, scene, shadows);
+}
+
+void BackdropPass::draw_behind(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
+    glEnable(GL_DEPTH_TEST);
+    if (scene.show_ground) draw_ground(plan, scene, shadows);
+    glDepthFunc(GL_LEQUAL);
+    draw_backdrop(plan, scene);
+    glDepthFunc(GL_LESS);
 }
 
 const Program& BackdropPass::presenter(Presenting how, bool sampled) {

@@ -23,8 +23,11 @@ class BackdropPass {
 public:
     BackdropPass();
 
-    /// Backdrop and, if the eye is above it, the ground as far as the parts darken it.
+    /// Backdrop and, if the eye is above it, the ground as far as the parts darken it, over
+    /// everything.
     void draw(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
+    /// The same where they are nearer than what has been drawn, or nothing has.
+    void draw_behind(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
     /// The ground alone, where it is nearer than what has been drawn.
     void draw_ground(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
     /// Copies `picture` to the bound framebuffer, with its lower left corner at x, y.
@@ -33,6 +36,7 @@ public:
     void present_smoothed(const Framebuffer& picture, int x, int y, const Viewport& touched);
 
 private:
+    void draw_backdrop(const Plan& plan, const Scene& scene);
     const Program& presenter(Presenting how, bool sampled);
 
     std::optional<Program> ground_;

@@ -91,8 +91,8 @@ std::string describe() {
            text_of(GL_RENDERER);
 }
 
-constexpr float light_paper = 0.955F;
-constexpr float dark_paper = 0.17F;
+glm::vec4 paper(bool dark) { return {glm::vec3(dark ? 0.17F : 0.955F), 1}; }
+
 constexpr Framebuffer::Depth with_stencil = Framebuffer::Depth::with_stencil;
 
 void bind(GLuint picture, const Framebuffer& size) {
@@ -157,13 +157,6 @@ struct Renderer::State {
         edges.draw_outlines(plan);
     }
 
-    void draw_parts_on_ground(const Plan& plan, const Scene& scene, const Lighting& lighting) {
-        draw_parts(plan, scene, lighting);
-        glEnable(GL_DEPTH_TEST);
-        if (plan.sunk) backdrop.draw_ground(plan, scene, shadows);
-        draw_lines(plan, scene, lighting);
-    }
-
     void draw_settled(const Plan& plan, const Scene& scene, const Viewport& view, GLuint target,
                       int target_height);
     void draw_moving(const Plan& plan, const Scene& scene, const Viewport& view, GLuint target,
@@ -212,7 +205,11 @@ void Renderer::State::draw_settled(const Plan& plan, const Scene& scene, const V
     scissor(plan.touched);
     bind(settled.samples.id(), settled.samples);
     clear(glm::vec4(0));
-    draw_parts_on_ground(plan, scene, {shadows, &shade});
+    const Lighting lighting{shadows, &shade};
+    draw_parts(plan, scene, lighting);
+    glEnable(GL_DEPTH_TEST);
+    if (plan.sunk) backdrop.draw_ground(plan, scene, shadows);
+    draw_lines(plan, scene, lighting);
     glDisable(GL_SCISSOR_TEST);
     const Framebuffer& parts = readable(settled);
     glBindFramebuffer(GL_FRAMEBUFFER, picture);
@@ -229,9 +226,12 @@ void Renderer::State::draw_moving(const Plan& plan, const Scene& scene, const Vi
                                   GLuint target, int target_height) {
     fit(moving, view.width, view.height, with_stencil);
     bind(moving.id(), moving);
-    backdrop.draw(plan, scene, shadows);
-    glClear(GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
-    draw_parts_on_ground(plan, scene, {shadows});
+    // Along the rim of a cap may stand depth without colour, where no backdrop comes.
+    clear(paper(scene.dark));
+    const Lighting lighting{shadows};
+    draw_parts(plan, scene, lighting);
+    backdrop.draw_behind(plan, scene, shadows);
+    draw_lines(plan, scene, lighting);
     glBindFramebuffer(GL_FRAMEBUFFER, target);
     backdrop.present_smoothed(moving, view.x, target_height - view.y - view.height, plan.touched);
 }
@@ -265,7 +265,7 @@ void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewpo
     Framebuffer& samples = state.round.samples;
     fit(samples, view.width, view.height, with_stencil, state.samples);
     bind(samples.id(), samples);
-    clear(glm::vec4(glm::vec3(scene.dark ? dark_paper : light_paper), 1));
+    clear(paper(scene.dark));
     const Lighting lighting{state.shadows, &state.shade};
     state.draw_parts(plan, scene, lighting);
     state.draw_lines(plan, scene, lighting);
