@@ -13,6 +13,6 @@ vec3 backdrop() {
 }
 
 // Half a step of noise, so that slow gradients show no bands.
-float grain(vec2 pixel) {
+float dither(vec2 pixel) {
     return (fract(52.9829189 * fract(dot(pixel, vec2(0.06711056, 0.00583715)))) - 0.5) / 255.0;
 }

@@ -1,3 +1,3 @@
 out vec4 colour;
 
-void main() { colour = vec4(backdrop() + grain(gl_FragCoord.xy), 1.0); }
+void main() { colour = vec4(backdrop() + dither(gl_FragCoord.xy), 1.0); }

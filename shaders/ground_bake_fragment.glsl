@@ -9,7 +9,6 @@ out vec4 colour;
 void main() {
     vec2 place = gl_FragCoord.xy / u_size;
     vec3 here = (u_map_to_light * vec4(place, 0.0, 1.0)).xyz;
-    const vec3 key_direction = vec3(0.2672, 0.3563, 0.8953);
     float key = 1.0 - key_light(here, u_up, dot(u_up, key_direction), 0.0, 0.5);
     float contact = texture(u_contact, place).r;
     float light = (1.0 - 0.36 * key) * (1.0 - 0.64 * contact);

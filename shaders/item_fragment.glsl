@@ -55,6 +55,19 @@ float reflected(vec3 world, vec3 n, vec3 v, float roughness, float open, float c
     return studio(studio_frame(r), roughness) * mix(1.0, open, clamp(0.4 - r.z, 0.0, 1.0)) * calm;
 }
 
+// On the screen, with what the emphasis adds; `rim2` grows where the surface turns away.
+vec4 emphasised(vec3 light, float rim2) {
+    vec3 shown = to_screen(light * u_emphasis.x + 0.12 * (u_emphasis.x - 1.0));
+    float period = max(u_emphasis.z, 1.0);
+    float place = fract((gl_FragCoord.x + gl_FragCoord.y) / period);
+    float stripe = clamp((0.27 - abs(place - 0.5)) * period * 0.7 + 0.5, 0.0, 1.0);
+    float tinted = u_tint.a * (u_emphasis.z > 0.0 ? stripe : 1.0);
+    float level = dot(shown, vec3(0.30, 0.59, 0.11));
+    shown = mix(shown, u_tint.rgb * (0.72 + 0.5 * level), tinted);
+    shown = mix(shown, u_tint.rgb, u_emphasis.w * rim2);
+    return vec4(shown, u_emphasis.y < 1.0 ? min(u_emphasis.y * (0.75 + 1.6 * rim2), 1.0) : 1.0);
+}
+
 void main() {
     vec3 world = (u_place * vec4(v_own, 1.0)).xyz;
     vec3 n = normalize(mat3(u_place) * v_own_normal);
@@ -116,14 +129,5 @@ void main() {
 #endif
 #endif
 
-    shone = shone * u_emphasis.x + 0.12 * (u_emphasis.x - 1.0);
-    vec3 shown = to_screen(shone);
-    float period = max(u_emphasis.z, 1.0);
-    float place = fract((gl_FragCoord.x + gl_FragCoord.y) / period);
-    float stripe = clamp((0.27 - abs(place - 0.5)) * period * 0.7 + 0.5, 0.0, 1.0);
-    float tinted = u_tint.a * (u_emphasis.z > 0.0 ? stripe : 1.0);
-    float level = dot(shown, vec3(0.30, 0.59, 0.11));
-    shown = mix(shown, u_tint.rgb * (0.72 + 0.5 * level), tinted);
-    shown = mix(shown, u_tint.rgb, u_emphasis.w * rim2);
-    colour = vec4(shown, u_emphasis.y < 1.0 ? min(u_emphasis.y * (0.75 + 1.6 * rim2), 1.0) : 1.0);
+    colour = emphasised(shone, rim2);
 }

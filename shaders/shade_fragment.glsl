@@ -64,7 +64,6 @@ void main() {
     float turn = 6.2831853 * step16;
     float shift = 0.1 + 0.8 * float((cell.x * 7 + cell.y * 5) & 15) / 16.0;
     float open = openness(here, p, depth, n, turn, shift);
-    const vec3 key_direction = vec3(0.2672, 0.3563, 0.8953);
     float nl = dot(n, key_direction);
     float key = 0.0;
     if (nl > 0.0) {

@@ -3,8 +3,6 @@
 // studio's frame: x towards the camera (level), y to its right, z up.
 uniform vec2 u_studio;  // level direction from the scene to the camera
 
-const vec3 key_direction = vec3(0.2672, 0.3563, 0.8953);  // in the world, so that shadows stand
-
 vec3 studio_frame(vec3 world) {
     return vec3(dot(world.xy, u_studio), dot(world.xy, vec2(-u_studio.y, u_studio.x)), world.z);
 }

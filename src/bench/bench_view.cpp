@@ -117,7 +117,7 @@ void BenchView::draw_model(WindowFrame& frame, const PixelBox& box) {
     const int width = static_cast<int>(key.width * scale);
     const int height = static_cast<int>(key.height * scale);
     Framebuffer& picture = quality_ == Quality::moving ? moving_picture_ : picture_;
-    fit(picture, width, height);
+    resize(picture, width, height);
     stage_.bend(model.look);
     stage_.renderer().draw(stage_.scene(model.look), model.camera, {0, 0, width, height}, quality_,
                            picture.id(), height);

@@ -9,7 +9,6 @@
 #include <vector>
 
 #include "bench/load_case.hpp"
-#include "bench/views.hpp"
 #include "bench/widgets.hpp"
 
 namespace podwright {

@@ -96,7 +96,7 @@ private:
     /// A small body that the cut leaves whole and that lies in what it takes away.
     bool is_cut_away(const StageLook& look, std::size_t part, std::size_t body) const;
     void add_ghosts(Scene& scene, const StageLook& look) const;
-    void add_guides(Scene& scene, double spread) const;
+    void add_guides(Scene& scene, const StageLook& look) const;
 
     MeshLibrary library_;
     double chord_error_;

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include "bench/keys.hpp"
@@ -128,7 +129,7 @@ Scene Stage::scene(const StageLook& look) const {
         }
     }
     if (look.ghost && look.hidden.empty()) add_ghosts(scene, look);
-    add_guides(scene, look.pose.spread);
+    add_guides(scene, look);
     return scene;
 }
 
@@ -148,10 +149,15 @@ void Stage::add_ghosts(Scene& scene, const StageLook& look) const {
     }
 }
 
-void Stage::add_guides(Scene& scene, double spread) const {
-    const std::vector<Guide> lines = guides(assembly_, spread);
+void Stage::add_guides(Scene& scene, const StageLook& look) const {
+    const std::vector<Guide> lines = guides(assembly_, look.pose.spread);
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const Guide& guide = lines[i];
+        const auto in_sight = std::count_if(
+            guide.parts.begin(), guide.parts.end(),
+            [&](const std::string& key) { return shown(*assembly_.find(key), look); });
+        // A line between several parts needs two of them.
+        if (in_sight < (guide.parts.size() > 1 ? 2 : 1)) continue;
         const glm::dvec3 way = guide.to - guide.from;
         const glm::dvec3 x = glm::normalize(way);
         const glm::dvec3 other = std::abs(x.z) < 0.9 ? glm::dvec3(0, 0, 1) : glm::dvec3(1, 0, 0);

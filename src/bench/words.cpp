@@ -28,7 +28,7 @@ void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Came
         plain.hidden = {"left.tyre", "left.wheel", "left.screws", "pod.left", "pod.posts"};
     PictureKey key{input.revision, plain, camera, size, size};
     if (drawn_ && same(*drawn_, key)) return;
-    fit(loupe_, size, size);
+    resize(loupe_, size, size);
     stage.renderer().draw_round(stage.scene(plain), camera, {0, 0, size, size}, loupe_.id(), size);
     drawn_ = std::move(key);
 }

@@ -30,7 +30,8 @@ public:
     void draw_behind(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
     /// The ground alone, where it is nearer than what has been drawn.
     void draw_ground(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
-    /// Copies `picture` to the bound framebuffer, with its lower left corner at x, y.
+    /// Copies `picture` to the bound framebuffer, with its lower left corner at x, y. Only a
+    /// picture of one sample a pixel can be smoothed.
     void present(const Framebuffer& picture, int x, int y, Presenting how);
     /// The same, smoothed within the rectangle `touched` and as it is elsewhere.
     void present_smoothed(const Framebuffer& picture, int x, int y, const Viewport& touched);

@@ -1,8 +1,6 @@
 #pragma once
 
-#include <map>
 #include <optional>
-#include <tuple>
 #include <vector>
 
 #include "draw/gl_handle.hpp"

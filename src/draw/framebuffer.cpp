@@ -3,13 +3,27 @@
 #include <algorithm>
 
 #include "draw/renderer.hpp"
+#include "draw/texture_filter.hpp"
 
 namespace podwright {
 
-Framebuffer::Framebuffer(int width, int height, Depth depth, int samples)
-    : framebuffer_(GlFramebuffer::make()), width_(width), height_(height), samples_(samples) {
+namespace {
+
+GLint limit_of(GLenum name) {
     GLint limit = 0;
-    glGetIntegerv(GL_MAX_RENDERBUFFER_SIZE, &limit);
+    glGetIntegerv(name, &limit);
+    return limit;
+}
+
+}  // namespace
+
+Framebuffer::Framebuffer(int width, int height, Depth depth, int samples)
+    : framebuffer_(GlFramebuffer::make()),
+      kind_(depth),
+      width_(width),
+      height_(height),
+      samples_(samples) {
+    const GLint limit = std::min(limit_of(GL_MAX_RENDERBUFFER_SIZE), limit_of(GL_MAX_TEXTURE_SIZE));
     if (width < 1 || height < 1 || width > limit || height > limit)
         throw DrawError("A picture must be 1 to " + std::to_string(limit) +
                         " pixels wide and high here, not " + std::to_string(width) + " x " +
@@ -32,10 +46,7 @@ void Framebuffer::attach_texture() {
     glBindTexture(GL_TEXTURE_2D, texture_.id());
     glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, width_, height_, 0, GL_RGBA, GL_UNSIGNED_BYTE,
                  nullptr);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+    set_filter(GL_LINEAR);
     glBindTexture(GL_TEXTURE_2D, 0);
     glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, texture_.id(), 0);
 }
@@ -68,10 +79,11 @@ void Framebuffer::attach_depth() {
                               depth_.id());
 }
 
-void Framebuffer::average_into(const Framebuffer& target) const {
+void Framebuffer::average_into(const Framebuffer& target, int x, int y, int width,
+                               int height) const {
     glBindFramebuffer(GL_READ_FRAMEBUFFER, id());
     glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target.id());
-    glBlitFramebuffer(0, 0, width_, height_, 0, 0, width_, height_, GL_COLOR_BUFFER_BIT,
+    glBlitFramebuffer(x, y, x + width, y + height, x, y, x + width, y + height, GL_COLOR_BUFFER_BIT,
                       GL_NEAREST);
 }
 

@@ -22,10 +22,12 @@ public:
     GLuint texture() const { return texture_.id(); }
     int width() const { return width_; }
     int height() const { return height_; }
-    int samples() const { return samples_; }
+    Depth depth() const { return kind_; }
+    int samples() const { return samples_; }  ///< as asked for
 
-    /// Averages the samples into `target`, a picture of the same size with one sample.
-    void average_into(const Framebuffer& target) const;
+    /// Averages the samples of a rectangle (pixels, from the lower left) into the same place of
+    /// `target`, a picture of one sample.
+    void average_into(const Framebuffer& target, int x, int y, int width, int height) const;
     /// The colours as they are now (one sample only).
     Image read() const;
 
@@ -38,15 +40,17 @@ private:
     GlTexture texture_;
     GlRenderbuffer colour_;
     GlRenderbuffer depth_;
+    Depth kind_ = Depth::none;
     int width_ = 0;
     int height_ = 0;
     int samples_ = 0;
 };
 
-/// Makes the picture again if it is of another size.
-inline void fit(Framebuffer& picture, int width, int height,
-                Framebuffer::Depth depth = Framebuffer::Depth::none, int samples = 1) {
-    if (picture.width() != width || picture.height() != height)
+/// Makes the picture again if it is of another size or kind.
+inline void resize(Framebuffer& picture, int width, int height,
+                   Framebuffer::Depth depth = Framebuffer::Depth::none, int samples = 1) {
+    if (picture.width() != width || picture.height() != height || picture.depth() != depth ||
+        picture.samples() != samples)
         picture = Framebuffer(width, height, depth, samples);
 }
 

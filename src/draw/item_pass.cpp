@@ -22,7 +22,7 @@ glm::vec3 linear(const glm::vec3& screen) {
     return result;
 }
 
-void set_material(const Program& program, const Planned& planned, float line_scale) {
+void set_finish(const Program& program, const Planned& planned, float line_scale) {
     const Item& item = *planned.item;
     const Finish& finish = finish_of(item.look);
     const Accent accent = accent_of(item.emphasis);
@@ -102,19 +102,24 @@ const Program& ItemPass::program_for(Kind kind, bool shaded) {
     const std::string shade = shaded ? "SHADE " : "";
     switch (kind) {
         case carbon:
-            slot.emplace(Program({"item_vertex"}, {"tone", "studio", "pattern", "item_fragment"},
+            slot.emplace(Program({"item_vertex"},
+                                 {"tone", "key_direction", "studio", "pattern", "item_fragment"},
                                  shade + "CARBON"));
             break;
         case foam:
-            slot.emplace(
-                Program({"item_vertex"}, {"tone", "studio", "item_fragment"}, shade + "FOAM"));
+            slot.emplace(Program({"item_vertex"},
+                                 {"tone", "key_direction", "studio", "item_fragment"},
+                                 shade + "FOAM"));
             if (grain_.id() == 0) grain_ = make_grain();
             break;
         case screw:
-            slot.emplace(
-                Program({"item_vertex"}, {"tone", "studio", "item_fragment"}, shade + "SCREW"));
+            slot.emplace(Program({"item_vertex"},
+                                 {"tone", "key_direction", "studio", "item_fragment"},
+                                 shade + "SCREW"));
             break;
-        default: slot.emplace(Program({"item_vertex"}, {"tone", "studio", "item_fragment"}, shade));
+        default:
+            slot.emplace(Program({"item_vertex"},
+                                 {"tone", "key_direction", "studio", "item_fragment"}, shade));
     }
     return *slot;
 }
@@ -154,7 +159,7 @@ void ItemPass::draw(const Planned& planned, const Plan& plan, const Scene& scene
     }
     program.set("u_place", planned.item->place);
     program.set("u_place_to_clip", planned.place_to_clip);
-    set_material(program, planned, plan.frame.line_scale);
+    set_finish(program, planned, plan.frame.line_scale);
     planned.mesh->draw_triangles();
 }
 

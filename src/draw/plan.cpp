@@ -58,45 +58,29 @@ Frame frame_of(const Scene& scene, const Camera& camera, int width, int height, 
     return frame;
 }
 
-std::array<glm::vec3, 8> corners_of(const Bounds& box) {
-    std::array<glm::vec3, 8> corners{};
-    for (int i = 0; i < 8; ++i)
-        corners.at(i) = {(i & 1) != 0 ? box.high.x : box.low.x,
-                         (i & 2) != 0 ? box.high.y : box.low.y,
-                         (i & 4) != 0 ? box.high.z : box.low.z};
-    return corners;
-}
-
 // The rectangle about the corners of all boxes, with room for outlines.
 Viewport touched_by(const Plan& plan, int width, int height) {
     const glm::vec2 size(width, height);
     glm::vec2 low = size;
     glm::vec2 high(0);
     for (const auto* list : {&plan.solid, &plan.faded, &plan.ghost})
-        for (const Planned& planned : *list)
-            for (const glm::vec3& corner : corners_of(planned.mesh->box())) {
-                const glm::vec4 clip = planned.place_to_clip * glm::vec4(corner, 1);
+        for (const Planned& planned : *list) {
+            const Bounds& box = planned.mesh->box();
+            for (int corner = 0; corner < 8; ++corner) {
+                const glm::vec4 clip = planned.place_to_clip *
+                                       glm::vec4((corner & 1) != 0 ? box.high.x : box.low.x,
+                                                 (corner & 2) != 0 ? box.high.y : box.low.y,
+                                                 (corner & 4) != 0 ? box.high.z : box.low.z, 1);
                 if (clip.w <= 0) return {0, 0, width, height};
                 const glm::vec2 p = (glm::vec2(clip) / clip.w + 1.0F) * 0.5F * size;
                 low = glm::min(low, p);
                 high = glm::max(high, p);
             }
+        }
     const float room = 4 + 4 * plan.frame.line_scale;
     const glm::ivec2 from(glm::clamp(low - room, glm::vec2(0), size));
     const glm::ivec2 to(glm::clamp(high + room, glm::vec2(from), size));
     return {from.x, from.y, to.x - from.x, to.y - from.y};
-}
-
-// Whether a box about a solid part reaches below the ground.
-bool is_sunk(const Plan& plan, const Scene& scene) {
-    constexpr float allowed = 0.01F;  // mm
-    return std::any_of(plan.solid.begin(), plan.solid.end(), [&](const Planned& planned) {
-        const auto corners = corners_of(planned.mesh->box());
-        return std::any_of(corners.begin(), corners.end(), [&](const glm::vec3& corner) {
-            const glm::vec3 p(planned.item->place * glm::vec4(corner, 1));
-            return glm::dot(p - scene.ground_point, scene.ground_normal) < -allowed;
-        });
-    });
 }
 
 }  // namespace
@@ -148,7 +132,6 @@ Plan plan_picture(const Scene& scene, const Camera& camera, int width, int heigh
         return to_a < to_b;
     };
     plan.touched = touched_by(plan, width, height);
-    plan.sunk = scene.show_ground && is_sunk(plan, scene);
     for (auto* list : {&plan.solid, &plan.faded, &plan.ghost})
         std::stable_sort(list->begin(), list->end(), nearer);
     return plan;

@@ -2,7 +2,6 @@
 
 #include <cstddef>
 #include <functional>
-#include <optional>
 #include <vector>
 
 #include <glm/glm.hpp>
@@ -50,8 +49,7 @@ struct Frame {
 /// What of the scene a picture shows: each list from near to far.
 struct Plan {
     Frame frame;
-    Viewport touched;   ///< pixels, from the lower left, outside of which there is only backdrop
-    bool sunk = false;  ///< the ground may hide something of the solid parts
+    Viewport touched;  ///< pixels, from the lower left, outside of which there is only backdrop
     std::vector<Planned> solid;
     std::vector<Planned> faded;
     std::vector<Planned> ghost;

@@ -14,8 +14,9 @@ namespace {
 std::string compose(std::initializer_list<std::string_view> parts, std::string_view defines) {
     std::string text = epoxy_is_desktop_gl()
                            ? "#version 330 core\n"
-                           : "#version 300 es\nprecision highp float;\n"
-                             "precision highp sampler2DShadow;\nprecision highp sampler3D;\n";
+                           : "#version 300 es\nprecision highp float;\nprecision highp int;\n"
+                             "precision highp sampler2D;\nprecision highp sampler2DShadow;\n"
+                             "precision highp sampler3D;\n";
     std::istringstream words{std::string(defines)};
     for (std::string word; words >> word;) text += "#define " + word + "\n";
     for (const auto part : parts) text += shader_source(part);

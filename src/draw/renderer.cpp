@@ -23,7 +23,8 @@ std::string text_of(GLenum name) {
     return text == nullptr ? "nothing" : reinterpret_cast<const char*>(text);
 }
 
-// Keeps what the caller has bound; the rest of the state is left as OpenGL begins with.
+// Keeps the caller's framebuffers and viewport; leaves nothing else bound, and what can be switched
+// as OpenGL begins with.
 class KeptState {
 public:
     KeptState() {
@@ -52,11 +53,13 @@ public:
         glDisable(GL_DEPTH_TEST);
         glDisable(GL_CULL_FACE);
         glDepthFunc(GL_LESS);
+        glBlendFunc(GL_ONE, GL_ZERO);
         glActiveTexture(GL_TEXTURE1);
         glBindTexture(GL_TEXTURE_2D, 0);
         glBindTexture(GL_TEXTURE_3D, 0);
         glActiveTexture(GL_TEXTURE0);
         glBindTexture(GL_TEXTURE_2D, 0);
+        if (epoxy_is_desktop_gl()) glBindTexture(GL_TEXTURE_2D_MULTISAMPLE, 0);
         glBindVertexArray(0);
         glBindBuffer(GL_ARRAY_BUFFER, 0);
         glUseProgram(0);
@@ -79,9 +82,9 @@ int multisamples() {
     GLint most = 0;
     glGetIntegerv(GL_MAX_SAMPLES, &most);
     if (!epoxy_is_desktop_gl()) return std::min(most, wanted);
-    GLint readable = 0;
-    glGetIntegerv(GL_MAX_COLOR_TEXTURE_SAMPLES, &readable);
-    return std::min({most, readable, wanted});
+    GLint most_in_texture = 0;
+    glGetIntegerv(GL_MAX_COLOR_TEXTURE_SAMPLES, &most_in_texture);
+    return std::min({most, most_in_texture, wanted});
 }
 
 std::string describe() {
@@ -110,12 +113,12 @@ void clear(const glm::vec4& colour) {
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
 }
 
-// For present().
-const Framebuffer& readable(Sampled& sampled) {
+// For present(), of the part that is wanted.
+const Framebuffer& readable(Sampled& sampled, const Viewport& part) {
     const Framebuffer& samples = sampled.samples;
     if (samples.texture() != 0) return samples;
-    fit(sampled.averaged, samples.width(), samples.height());
-    samples.average_into(sampled.averaged);
+    resize(sampled.averaged, samples.width(), samples.height());
+    samples.average_into(sampled.averaged, part.x, part.y, part.width, part.height);
     return sampled.averaged;
 }
 
@@ -196,8 +199,8 @@ void Renderer::State::draw_settled(const Plan& plan, const Scene& scene, const V
     shade.render(plan, shadows);
     // A picture of our own kind is made in its place, without a copy.
     const bool in_place = target != 0 && view.x == 0 && view.y == 0 && view.height == target_height;
-    fit(settled.samples, view.width, view.height, with_stencil, samples);
-    if (!in_place) fit(finished, view.width, view.height);
+    resize(settled.samples, view.width, view.height, with_stencil, samples);
+    if (!in_place) resize(finished, view.width, view.height);
     const GLuint picture = in_place ? target : finished.id();
     bind(picture, settled.samples);
     backdrop.draw(plan, scene, shadows);
@@ -208,10 +211,11 @@ void Renderer::State::draw_settled(const Plan& plan, const Scene& scene, const V
     const Lighting lighting{shadows, &shade};
     draw_parts(plan, scene, lighting);
     glEnable(GL_DEPTH_TEST);
-    if (plan.sunk) backdrop.draw_ground(plan, scene, shadows);
+    // Again, for what it hides.
+    if (scene.show_ground) backdrop.draw_ground(plan, scene, shadows);
     draw_lines(plan, scene, lighting);
     glDisable(GL_SCISSOR_TEST);
-    const Framebuffer& parts = readable(settled);
+    const Framebuffer& parts = readable(settled, plan.touched);
     glBindFramebuffer(GL_FRAMEBUFFER, picture);
     scissor(plan.touched);
     backdrop.present(parts, 0, 0, Presenting::over);
@@ -224,7 +228,7 @@ void Renderer::State::draw_settled(const Plan& plan, const Scene& scene, const V
 // Everything at one sample a pixel, smoothed afterwards.
 void Renderer::State::draw_moving(const Plan& plan, const Scene& scene, const Viewport& view,
                                   GLuint target, int target_height) {
-    fit(moving, view.width, view.height, with_stencil);
+    resize(moving, view.width, view.height, with_stencil);
     bind(moving.id(), moving);
     // Along the rim of a cap may stand depth without colour, where no backdrop comes.
     clear(paper(scene.dark));
@@ -263,30 +267,33 @@ void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewpo
     // Shadows of the bench are too coarse for the loupe: it is lit from everywhere.
     state.shade.clear();
     Framebuffer& samples = state.round.samples;
-    fit(samples, view.width, view.height, with_stencil, state.samples);
+    resize(samples, view.width, view.height, with_stencil, state.samples);
     bind(samples.id(), samples);
     clear(paper(scene.dark));
     const Lighting lighting{state.shadows, &state.shade};
     state.draw_parts(plan, scene, lighting);
     state.draw_lines(plan, scene, lighting);
-    const Framebuffer& finished = readable(state.round);
+    const Framebuffer& finished = readable(state.round, {0, 0, view.width, view.height});
     glBindFramebuffer(GL_FRAMEBUFFER, target);
     state.backdrop.present(finished, view.x, target_height - view.y - view.height,
                            Presenting::round);
 }
 
 void Renderer::rehearse(const Mesh& thing, bool cut, bool round) {
-    // Drivers make other code for sizes that are powers of two.
-    constexpr int width = 24, height = 20;
+    // Large enough for what is left out of small pictures; drivers make other code for sizes that
+    // are powers of two.
+    constexpr int width = 72, height = 60;
     const KeptState kept;
     State& state = *state_;
     const Framebuffer small(width, height);
     const MeshId id = upload(thing);
     Scene scene;
-    for (const Look look : {Look::aluminium, Look::carbon, Look::foam}) {
+    for (const Look look : {Look::aluminium, Look::carbon, Look::foam, Look::black_plastic}) {
         Item item;
         item.mesh = id;
         item.look = look;
+        item.cut = look != Look::aluminium;
+        if (look == Look::black_plastic) item.relief = Relief::screw;
         scene.items.push_back(item);
     }
     scene.ground_point = {0, 0, -2};
@@ -294,9 +301,9 @@ void Renderer::rehearse(const Mesh& thing, bool cut, bool round) {
     Camera camera;
     camera.distance = 10;
     const Viewport view{0, 0, width, height};
-    const auto mesh = [&](MeshId which) { return state.mesh_of(which); };
-    state.shadows.rehearse(scene, mesh);
-    state.draw_settled(plan_picture(scene, camera, width, height, mesh), scene, view, small.id(),
+    const auto mesh_of = [&](MeshId which) { return state.mesh_of(which); };
+    state.shadows.rehearse(scene, mesh_of);
+    state.draw_settled(plan_picture(scene, camera, width, height, mesh_of), scene, view, small.id(),
                        height);
     if (round) draw_round(scene, camera, view, small.id(), height);
     drop(id);

@@ -4,18 +4,13 @@
 #include <cstddef>
 #include <cstdint>
 
+#include "draw/texture_filter.hpp"
+
 namespace podwright {
 
 namespace {
 
 constexpr float largest_whole = 1100;  // lines; pictures of more are shaded at half their size
-
-void set_filter(GLenum filter) {
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, static_cast<GLint>(filter));
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, static_cast<GLint>(filter));
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
-}
 
 void attach_colour(const GlFramebuffer& view, const GlTexture& texture, int width, int height) {
     glBindTexture(GL_TEXTURE_2D, texture.id());
@@ -100,7 +95,9 @@ void ShadePass::render(const Plan& plan, const ShadowPass& shadows) {
     cleared_ = false;
     draw_depth(plan, shadows);
 
-    if (!shade_) shade_.emplace(Program({"fullscreen_vertex"}, {"penumbra", "shade_fragment"}));
+    if (!shade_)
+        shade_.emplace(
+            Program({"fullscreen_vertex"}, {"key_direction", "penumbra", "shade_fragment"}));
     if (!blur_) blur_.emplace(Program({"fullscreen_vertex"}, {"shade_blur_fragment"}));
     const float nearest = frame.depths.x;
     const float farthest = frame.depths.y;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "draw/contact.hpp"
+#include "draw/texture_filter.hpp"
 
 namespace podwright {
 
@@ -16,7 +17,7 @@ constexpr double greatest_height = 60;  // mm above the ground that the contact 
 constexpr double sunk = 1;              // the contact map begins so far below the ground, mm
 constexpr double depth_half_range = 2;  // of the light's depth, in radii of the scene
 constexpr int followed_change = 4;      // while things move
-// As in the shaders' studio.
+// As in the shaders.
 const glm::dvec3 key_direction = glm::normalize(glm::dvec3(0.2672, 0.3563, 0.8953));
 
 struct Axes {
@@ -38,13 +39,6 @@ glm::dvec4 row(const glm::dvec3& direction, double scale, const glm::dvec3& orig
     return {direction * scale, at_origin - scale * glm::dot(direction, origin)};
 }
 
-void set_filter(GLenum filter) {
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, static_cast<GLint>(filter));
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, static_cast<GLint>(filter));
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
-}
-
 // The same texture serves as plain depth for the ground and as a comparison for the parts.
 void set_comparison(bool compare) {
     set_filter(compare ? GL_LINEAR : GL_NEAREST);
@@ -58,7 +52,7 @@ void set_comparison(bool compare) {
 ShadowPass::ShadowPass()
     : plain_({"shadow_vertex"}, {"shadow_fragment"}),
       cut_({"shadow_vertex"}, {"shadow_fragment"}, "CUT"),
-      bake_({"fullscreen_vertex"}, {"penumbra", "ground_bake_fragment"}, "FINE"),
+      bake_({"fullscreen_vertex"}, {"key_direction", "penumbra", "ground_bake_fragment"}, "FINE"),
       light_view_(GlFramebuffer::make()),
       depth_(GlTexture::make()),
       below_(contact_size, contact_size, Framebuffer::Depth::with_stencil),
@@ -173,9 +167,8 @@ void ShadowPass::draw_from_light(const Key& key, const MeshOf& mesh_of, const Sp
     glDisable(GL_POLYGON_OFFSET_FILL);
 }
 
-// How high the parts stand above the ground, seen from beneath; rows run from the bottom.
-std::vector<std::uint8_t> ShadowPass::heights_above(const Key& key, const MeshOf& mesh_of,
-                                                    const Sphere& reach) {
+// Where the parts keep light from the ground.
+void ShadowPass::place_patch(const Key& key, const Sphere& reach) {
     const glm::dvec3 normal(key.ground_normal);
     const glm::dvec3 point(key.ground_point);
     const double height = std::max(glm::dot(reach.centre - point, normal), 0.0);
@@ -186,15 +179,25 @@ std::vector<std::uint8_t> ShadowPass::heights_above(const Key& key, const MeshOf
     const Axes ground = axes_of(normal);
     patch_ = {centre - half * (ground.along + ground.across), 2 * half * ground.along,
               2 * half * ground.across};
+}
+
+// How high the parts stand above the patch, seen from beneath; rows run from the bottom.
+std::vector<std::uint8_t> ShadowPass::heights_above(const Key& key, const MeshOf& mesh_of) {
+    const glm::dvec3 normal(key.ground_normal);
+    const glm::dvec3 along(patch_.along);
+    const glm::dvec3 across(patch_.across);
+    const glm::dvec3 centre = glm::dvec3(patch_.corner) + (along + across) * 0.5;
+    const double half = glm::length(along) / 2;
     glBindFramebuffer(GL_FRAMEBUFFER, below_.id());
     glViewport(0, 0, contact_size, contact_size);
     glClearColor(1, 1, 1, 1);
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
-    draw_casters(
-        key, mesh_of,
-        from_rows(row(ground.along, 1 / half, centre, 0), row(ground.across, 1 / half, centre, 0),
-                  row(normal, 2 / greatest_height, point, 2 * sunk / greatest_height - 1)),
-        greatest_height);
+    draw_casters(key, mesh_of,
+                 from_rows(row(glm::normalize(along), 1 / half, centre, 0),
+                           row(glm::normalize(across), 1 / half, centre, 0),
+                           row(normal, 2 / greatest_height, key.ground_point,
+                               2 * sunk / greatest_height - 1)),
+                 greatest_height);
     const Image below = below_.read();
     std::vector<std::uint8_t> heights(below.rgba.size() / 4);
     for (int y = 0; y < contact_size; ++y)  // rows of an image run from the top
@@ -253,7 +256,8 @@ void ShadowPass::render(const Key& key, const MeshOf& mesh_of, int ground_lines)
     glDisable(GL_BLEND);
     glEnable(GL_DEPTH_TEST);
     glDepthFunc(GL_LESS);
-    const std::vector<std::uint8_t> heights = heights_above(key, mesh_of, reach);
+    place_patch(key, reach);
+    const std::vector<std::uint8_t> heights = heights_above(key, mesh_of);
     // The driver draws this one while the processor works on the other.
     draw_from_light(key, mesh_of, reach);
     glFlush();

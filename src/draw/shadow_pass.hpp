@@ -63,8 +63,8 @@ private:
     void draw_casters(const Key& key, const MeshOf& mesh_of, const glm::dmat4& world_to_clip,
                       double greatest_height);
     void draw_from_light(const Key& key, const MeshOf& mesh_of, const Sphere& reach);
-    std::vector<std::uint8_t> heights_above(const Key& key, const MeshOf& mesh_of,
-                                            const Sphere& reach);
+    void place_patch(const Key& key, const Sphere& reach);
+    std::vector<std::uint8_t> heights_above(const Key& key, const MeshOf& mesh_of);
     void upload_contact(const std::vector<std::uint8_t>& heights);
     void bake_ground(const Key& key, int lines);
 

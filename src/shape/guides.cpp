@@ -10,14 +10,16 @@ namespace {
 struct String {
     glm::dvec3 point, direction;
     double low = 1e300, high = -1e300;  // along the direction
+    std::vector<std::string> parts;
 
     void add(const Part& part, double spread) {
         const glm::dvec3 at = glm::dvec3(part.place[3]) + part.explode * spread;
         const double along = glm::dot(at - point, direction);
         low = std::min(low, along);
         high = std::max(high, along);
+        parts.push_back(part.key);
     }
-    Guide line() const { return {point + direction * low, point + direction * high}; }
+    Guide line() const { return {point + direction * low, point + direction * high, parts}; }
 };
 
 bool along(const glm::dvec3& way, const glm::dvec3& direction) {
@@ -33,8 +35,12 @@ bool on_motor(const Part& part) {
 std::vector<Guide> guides(const Assembly& assembly, double spread) {
     std::vector<Guide> lines;
     if (spread <= 0) return lines;
-    String axle{assembly.axle_point, assembly.axle_direction};
-    String motor{assembly.motor_point, {0, 1, 0}};
+    String axle;
+    axle.point = assembly.axle_point;
+    axle.direction = assembly.axle_direction;
+    String motor;
+    motor.point = assembly.motor_point;
+    motor.direction = {0, 1, 0};
     for (const Part& part : assembly.parts) {
         if (on_motor(part)) {
             motor.add(part, spread);
@@ -43,7 +49,7 @@ std::vector<Guide> guides(const Assembly& assembly, double spread) {
         } else {
             for (const Body& body : part.bodies) {
                 const glm::dvec3 home(part.place * body.place[3]);
-                lines.push_back({home, home + part.explode * spread});
+                lines.push_back({home, home + part.explode * spread, {part.key}});
             }
         }
     }

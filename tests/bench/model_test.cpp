@@ -183,6 +183,25 @@ TEST_CASE("every motion ends where it began") {
     }
 }
 
+TEST_CASE("the camera goes to a view and stays there") {
+    Model m{Setup{}};
+    const Camera start = m.camera;
+    go_to_view(m, "mesh", 1.6, 0);
+    const Camera end = m.move->to;
+    double last = 0;
+    bool moving = true;
+    for (double t = 0; t < 2; t += 0.02) {
+        moving = advance(m, t);
+        const double gone = glm::length(m.camera.eye() - start.eye());
+        CHECK(gone >= last - 1e-9);
+        last = gone;
+    }
+    CHECK_FALSE(moving);
+    CHECK_FALSE(m.move);
+    CHECK(glm::length(m.camera.eye() - end.eye()) < 1e-9);
+    CHECK(last > 50);
+}
+
 TEST_CASE("exploded view and cutaway ease to their ends and stay there") {
     Model m{Setup{}};
     glide_spread(m, 1, 0);

@@ -24,11 +24,20 @@ TEST_CASE("contrast is that of WCAG") {
 
 // Success criterion 1.4.3: 4.5 to 1 for text; 1.4.11: 3 to 1 for signs.
 TEST_CASE("all text stands out from what lies behind it, light and dark") {
-    for (const Palette* palette : {&light_palette, &dark_palette})
-        for (const TextOnGround& pair : texts_on_grounds(*palette)) {
+    for (const Palette* palette : {&light_palette, &dark_palette}) {
+        const std::vector<TextOnGround> pairs = texts_on_grounds(*palette);
+        const auto written_on = [&](ImU32 text) {
+            return std::any_of(pairs.begin(), pairs.end(),
+                               [&](const TextOnGround& pair) { return pair.text == text; });
+        };
+        for (const ImU32 text :
+             {palette->ink, palette->quiet, palette->accent, palette->on_accent, palette->on_tip})
+            CHECK(written_on(text));
+        for (const TextOnGround& pair : pairs) {
             INFO((palette->dark ? "dark: " : "light: ") << pair.where);
             CHECK(contrast(pair.text, pair.ground) >= 4.5);
         }
+    }
 }
 
 TEST_CASE("signs stand out: their strokes from their grounds, the triangle by its outline") {

@@ -1,3 +1,4 @@
+#include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <glm/gtc/matrix_transform.hpp>
@@ -58,19 +59,33 @@ TEST_CASE("GL: a part covers the pixels that it should and no others") {
 }
 
 TEST_CASE("GL: the picture fills its viewport, counted from the top left, and nothing else") {
+    const Quality quality = GENERATE(Quality::settled, Quality::moving);
     GlBench bench(120, 80);
     glBindFramebuffer(GL_FRAMEBUFFER, bench.picture.id());
     glClearColor(0, 1, 0, 1);
     glClear(GL_COLOR_BUFFER_BIT);
-    bench.renderer.draw(floating(), level(400, 0.3), {10, 5, 40, 30}, Quality::settled,
-                        bench.picture.id(), 80);
+    // Off the middle, so that nothing falls into its place by symmetry.
+    Scene scene;
+    scene.items.push_back(
+        {bench.renderer.upload(test_meshes::box({20, 30, 30})), at(0, 20, 15), Look::brass});
+    Camera camera;
+    camera.distance = 300;
+    const Viewport view{10, 5, 40, 30};
+    bench.renderer.draw(scene, camera, view, quality, bench.picture.id(), 80);
     const Image image = bench.picture.read();
-    const auto is_green = [&](int x, int y) {
-        return image.at(x, y)[0] == 0 && image.at(x, y)[1] == 255 && image.at(x, y)[2] == 0;
-    };
+    Framebuffer alone(view.width, view.height);
+    bench.renderer.draw(scene, camera, {0, 0, view.width, view.height}, quality, alone.id(),
+                        view.height);
+    const Image expected = alone.read();
     for (int y = 0; y < 80; ++y)
-        for (int x = 0; x < 120; ++x)
-            if (is_green(x, y) != !(x >= 10 && x < 50 && y >= 5 && y < 35)) FAIL(x << ", " << y);
+        for (int x = 0; x < 120; ++x) {
+            const bool within = x >= 10 && x < 50 && y >= 5 && y < 35;
+            const auto* pixel = image.at(x, y);
+            const std::array<std::uint8_t, 4> green{0, 255, 0, 255};
+            const auto* wanted = within ? expected.at(x - 10, y - 5) : green.data();
+            for (int k = 0; k < 3; ++k)
+                if (std::abs(int{pixel[k]} - int{wanted[k]}) > 1) FAIL(x << ", " << y);
+        }
     SUCCEED();
 }
 
@@ -137,22 +152,31 @@ TEST_CASE("GL: parts darken the ground below them and not far away") {
     CHECK(std::abs(unshaded.at(x, y)[1] - empty.at(x, y)[1]) <= 2);
 }
 
-TEST_CASE("GL: the part of a solid that is below the ground is hidden") {
+TEST_CASE("GL: whatever is below the ground is hidden") {
+    const Emphasis emphasis = GENERATE(Emphasis::normal, Emphasis::faded, Emphasis::ghost);
+    const Quality quality = GENERATE(Quality::settled, Quality::moving);
     GlBench bench(200, 150);
     Scene scene;
     Camera camera;
     camera.distance = 300;
     camera.elevation = 0.3;
+    const Image empty = bench.draw(scene, camera, quality);
     scene.items.push_back({bench.renderer.upload(test_meshes::sphere(15, 64, 32)), at(0, 0, 0),
-                           Look::black_plastic, Emphasis::normal, true, false});
-    const Image half = bench.draw(scene, camera);
+                           Look::black_plastic, emphasis, true, false});
+    const Image half = bench.draw(scene, camera, quality);
     scene.show_ground = false;
-    const Image whole = bench.draw(scene, camera);
-    const auto low = to_screen(camera, {0, 0, -13}, {200, 150});
-    const auto x = static_cast<int>(low.x);
-    const auto y = static_cast<int>(low.y);
-    CHECK(half.at(x, y)[1] > 180);
-    CHECK(whole.at(x, y)[1] < 150);
+    const Image whole = bench.draw(scene, camera, quality);
+    // Of the sphere's nearest point at that height, in all colours.
+    const auto seen = [&](const Image& image, double z) {
+        const auto p = to_screen(camera, {std::sqrt(15 * 15 - z * z), 0, z}, {200, 150});
+        const auto* a = image.at(static_cast<int>(p.x), static_cast<int>(p.y));
+        const auto* b = empty.at(static_cast<int>(p.x), static_cast<int>(p.y));
+        return std::abs(int{a[0]} - int{b[0]}) + std::abs(int{a[1]} - int{b[1]}) +
+               std::abs(int{a[2]} - int{b[2]});
+    };
+    CHECK(seen(half, -8) <= 3);
+    CHECK(seen(whole, -8) > 10);
+    CHECK(seen(half, 8) > 10);
 }
 
 TEST_CASE("GL: of two faces 0.05 mm apart the nearer one shows, at bench distance") {
@@ -268,7 +292,51 @@ TEST_CASE("GL: the same scene gives the same bytes, and changes come back") {
     CHECK(changed(before, bench.draw(scene, camera), 0) == 0);
 }
 
+TEST_CASE("GL: once it is rehearsed, a picture needs no new program") {
+    const bool cut = GENERATE(false, true);
+    GlBench bench(200, 150);
+    bench.renderer.rehearse(test_meshes::box({2, 2, 2}), cut, true);
+    Scene scene;
+    Item item;
+    item.mesh = bench.renderer.upload(test_meshes::box({20, 20, 20}));
+    for (const Look look : {Look::aluminium, Look::carbon, Look::foam, Look::black_plastic}) {
+        item.look = look;
+        item.place = at(0, 25 * static_cast<float>(scene.items.size()), 10);
+        item.relief = look == Look::black_plastic ? Relief::screw : Relief::none;
+        item.cut = look != Look::aluminium;
+        scene.items.push_back(item);
+    }
+    if (cut) scene.cut = Cut{{1, 0, 0}, 0};
+    Camera camera;
+    camera.distance = 300;
+    const auto programs = [] {
+        int count = 0;
+        for (GLuint name = 1; name < 1000; ++name) count += glIsProgram(name) == GL_TRUE ? 1 : 0;
+        return count;
+    };
+    const int rehearsed = programs();
+    CHECK(rehearsed > 10);
+    bench.draw(scene, camera);
+    bench.renderer.draw_round(scene, camera, {8, 8, 40, 40}, bench.picture.id(), 150);
+    CHECK(programs() == rehearsed);
+}
+
+TEST_CASE("GL: a buffer is made again when it is to be of another kind") {
+    const HeadlessContext context;
+    Framebuffer picture;
+    resize(picture, 30, 20);
+    const GLuint first = picture.texture();
+    resize(picture, 30, 20);
+    CHECK(picture.texture() == first);
+    resize(picture, 30, 20, Framebuffer::Depth::with_stencil, 4);
+    CHECK(picture.samples() == 4);
+    resize(picture, 30, 20);
+    CHECK(picture.samples() == 1);
+    CHECK(picture.width() == 30);
+}
+
 TEST_CASE("GL: uploading, drawing and dropping leave no error and the state as promised") {
+    const Quality quality = GENERATE(Quality::settled, Quality::moving);
     GlBench bench(64, 64);
     Camera camera;
     camera.distance = 200;
@@ -278,7 +346,7 @@ TEST_CASE("GL: uploading, drawing and dropping leave no error and the state as p
         scene.items.push_back({bench.renderer.upload(test_meshes::tube(12, 8, 9, 48)), at(0, 0, 8),
                                Look::carbon, emphasis});
     glViewport(1, 2, 3, 4);
-    bench.draw(scene, camera);
+    bench.draw(scene, camera, quality);
     bench.renderer.draw_round(scene, camera, {8, 8, 40, 40}, bench.picture.id(), 64);
     CHECK(glGetError() == GL_NO_ERROR);
     for (const GLenum name : {GL_DEPTH_TEST, GL_BLEND, GL_SCISSOR_TEST, GL_STENCIL_TEST,
@@ -293,6 +361,14 @@ TEST_CASE("GL: uploading, drawing and dropping leave no error and the state as p
     GLint program = -1;
     glGetIntegerv(GL_CURRENT_PROGRAM, &program);
     CHECK(program == 0);
+    for (const GLenum name :
+         {GL_TEXTURE_BINDING_2D, GL_TEXTURE_BINDING_2D_MULTISAMPLE, GL_TEXTURE_BINDING_3D,
+          GL_VERTEX_ARRAY_BINDING, GL_ARRAY_BUFFER_BINDING, GL_BLEND_DST_RGB}) {
+        GLint bound = -1;
+        glGetIntegerv(name, &bound);
+        INFO(name);
+        CHECK(bound == 0);
+    }
     for (const Item& item : scene.items) bench.renderer.drop(item.mesh);
     const Image dropped = bench.draw(scene, camera);  // ids that are gone draw nothing
     CHECK(changed(dropped, bench.draw(Scene{}, camera), 0) == 0);

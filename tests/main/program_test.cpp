@@ -272,10 +272,13 @@ TEST_CASE("a motion is recorded, the same pictures every time") {
     for (const std::string motion : {"explode", "float", "envelope", "load", "left.inset"}) {
         const std::string name = motion.substr(0, 4);
         record(name, motion);
+        record(name + " again", motion);
         const auto picture = [&](const char* file) { return bytes_of(folder / name / file); };
         const std::string start = picture("picture-0001.png");
         CHECK(start.substr(1, 3) == "PNG");
         CHECK(start != picture("picture-0002.png"));
+        for (const char* file : {"picture-0001.png", "picture-0002.png", "picture-0003.png"})
+            CHECK(picture(file) == bytes_of(folder / (name + " again") / file));
         CHECK_FALSE(std::filesystem::exists(folder / name / "picture-0004.png"));
     }
     // What is there is not overwritten.

@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <string>
 
 #include "random_setup.hpp"
 #include "shape/guides.hpp"
@@ -48,4 +50,19 @@ TEST_CASE("a guide leads from home to where the part has gone, and grows with th
         CHECK(glm::length(full[i].to - home - posts.explode) < 1e-9);
     }
     CHECK(found);
+}
+
+TEST_CASE("a guide knows the parts that it strings") {
+    const Built built{Setup{}};
+    const auto lines = guides(built.assembly, 1);
+    const auto strung = [&](const std::string& key) {
+        return std::count_if(lines.begin(), lines.end(), [&](const Guide& line) {
+            return std::find(line.parts.begin(), line.parts.end(), key) != line.parts.end();
+        });
+    };
+    for (const char* key : {"left.hub", "right.wheel", "carrier", "pinion", "motor"})
+        CHECK(strung(key) == 1);
+    const auto posts = static_cast<std::ptrdiff_t>(built.part("pod.posts").bodies.size());
+    CHECK(strung("pod.posts") == posts);
+    for (const Guide& line : lines) CHECK_FALSE(line.parts.empty());
 }
