@@ -32,6 +32,9 @@ void main() {
     v_away = side * reach;
 #ifdef CUT
     v_cut = dot(u_cut.xyz, (u_place * vec4(first ? from : to, 1.0)).xyz) - u_cut.w;
+#ifndef GL_ES
+    gl_ClipDistance[0] = -v_cut;
+#endif
 #endif
     p.xy += shift / u_half_size * p.w;
     p.z -= u_toward;

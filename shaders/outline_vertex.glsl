@@ -13,6 +13,10 @@ layout(location = 1) in vec3 normal;
 void main() {
 #ifdef CUT
     v_cut = dot(u_cut.xyz, (u_place * vec4(position, 1.0)).xyz) - u_cut.w;
+#ifndef GL_ES
+    // Of what is seen edge on, nothing between the corners can be relied on but clipping.
+    gl_ClipDistance[0] = -v_cut;
+#endif
 #endif
     vec4 p = u_place_to_clip * vec4(position, 1.0);
     vec4 q = u_place_to_clip * vec4(normal, 0.0);

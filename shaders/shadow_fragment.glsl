@@ -1,6 +1,6 @@
 // Depth alone for the key light; the height above the ground for the contact map.
 #ifdef CUT
-in float v_cut;
+centroid in float v_cut;
 #endif
 out vec4 colour;
 

@@ -2,7 +2,7 @@ uniform mat4 u_place_to_clip;
 #ifdef CUT
 uniform mat4 u_place;
 uniform vec4 u_cut;
-out float v_cut;
+centroid out float v_cut;
 #endif
 layout(location = 0) in vec3 position;
 invariant gl_Position;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 #include <string>
+#include <variant>
 #include <vector>
 
 namespace podwright {
@@ -40,8 +41,10 @@ const std::vector<NamedView>& all_views() {
          180,
          4,
          {"width.", "ride.", "left.", "right."},
-         {}},
-        {"top", "from above", 5, 180, 89, {"width.", "left.", "right."}, {}},
+         {},
+         true,
+         true},
+        {"top", "from above", 5, 180, 89, {"width.", "left.", "right."}, {}, true, true},
         {"mesh",
          "along the axle, pinion and spur",
          6,
@@ -56,14 +59,16 @@ const std::vector<NamedView>& all_views() {
          20,
          24,
          {"left.shims", "float."},
-         {"left.tyre", "left.wheel"}},
+         {"left.tyre", "left.wheel", "left.screws"}},
         {"section",
          "the axle cut along its middle",
          8,
          0,
          3,
          {"width.overall", "width.track", "left.", "right."},
-         {}},
+         {},
+         true,
+         true},
     };
     return views;
 }
@@ -84,6 +89,18 @@ double tyre_radius(const Evaluation& e) {
     return std::max(e.stance.left.rolling, e.stance.right.rolling);
 }
 
+/// Corners of the pod's floor, where it is not a mesh of the user's.
+void add_floor(Points& points, const Evaluation& e, double spread) {
+    const Part* part = e.assembly.find("pod.floor");
+    if (part == nullptr) return;
+    for (const Body& body : part->bodies)
+        if (const auto* plate = std::get_if<Extruded>(&body.solid))
+            for (const Corner& corner : plate->outline)
+                points.emplace_back(part->explode * spread +
+                                    glm::dvec3(part->place * body.place *
+                                               glm::dvec4(0, corner.at.x, corner.at.y, 1)));
+}
+
 /// Both wheels where the exploded view has them, the pod's front and the outermost dimension line,
 /// which stands off the tyres on the side of `lines`.
 Points whole(const Evaluation& e, double spread, const glm::dvec3& lines) {
@@ -100,6 +117,7 @@ Points whole(const Evaluation& e, double spread, const glm::dvec3& lines) {
     const double front = e.assembly.motor_point.x + 36;
     points.emplace_back(front, 32, -e.stance.ride);
     points.emplace_back(front, -32, -e.stance.ride);
+    add_floor(points, e, spread);
     return points;
 }
 
@@ -149,6 +167,7 @@ Camera turned_to(const NamedView& view) {
     Camera camera;
     camera.azimuth = radians(view.azimuth);
     camera.elevation = radians(view.elevation);
+    if (view.flat) camera.field_of_view = radians(6);
     return camera;
 }
 
@@ -164,7 +183,7 @@ Camera fitted(Camera camera, const Points& points, const Composition& c) {
     const glm::dvec2 centre(c.left_margin - c.right_margin, c.bottom_margin - c.top_margin);
     const glm::dvec2 room(1 - c.left_margin - c.right_margin, 1 - c.bottom_margin - c.top_margin);
     camera.target = points.front();
-    camera.distance = 400;
+    camera.distance = 90 / tall;
     for (int i = 0; i < 12; ++i) {
         glm::dvec2 low{1e300};
         glm::dvec2 high{-1e300};
@@ -242,10 +261,14 @@ Camera looking_at(const Camera& from, const glm::dvec3& centre, double radius, d
 Camera between(const Camera& a, const Camera& b, double t) {
     Camera camera = b;
     camera.target = a.target + (b.target - a.target) * t;
-    camera.distance = a.distance * std::pow(b.distance / a.distance, t);
     camera.azimuth = a.azimuth + std::remainder(b.azimuth - a.azimuth, 2 * pi) * t;
     camera.elevation = a.elevation + (b.elevation - a.elevation) * t;
     camera.field_of_view = a.field_of_view + (b.field_of_view - a.field_of_view) * t;
+    // What is looked at grows or shrinks evenly, however wide the angle.
+    const auto half = [](const Camera& of) { return std::tan(of.field_of_view / 2); };
+    const double from = a.distance * half(a);
+    const double to = b.distance * half(b);
+    camera.distance = from * std::pow(to / from, t) / half(camera);
     return camera;
 }
 

@@ -21,6 +21,8 @@ struct NamedView {
     /// Parts that would hide what it shows and are made see-through, by key.
     std::vector<std::string_view> see_through;
     bool loupe = true;  ///< the gap that the loupe enlarges is part of what it shows
+    /// Like a drawing, next to a parallel projection: lines of dimensions meet the outlines.
+    bool flat = false;
 };
 
 std::span<const NamedView> named_views();

@@ -40,6 +40,18 @@ PanelSizes panel_sizes(const WindowFrame& frame) {
             frame.px(grid::foot_bar), frame.px(grid::tool_strip)};
 }
 
+// On a small screen a window smaller than it would like to be, so that all of it is in sight.
+void keep_on_screen(GLFWwindow* window) {
+    GLFWmonitor* monitor = glfwGetPrimaryMonitor();
+    if (monitor == nullptr) return;
+    int x = 0, y = 0, most_wide = 0, most_high = 0, width = 0, height = 0;
+    glfwGetMonitorWorkarea(monitor, &x, &y, &most_wide, &most_high);
+    glfwGetWindowSize(window, &width, &height);
+    if (width <= most_wide && height <= most_high) return;
+    glfwSetWindowSize(window, std::min(width, most_wide), std::min(height, most_high));
+    glfwSetWindowPos(window, x, y);
+}
+
 /// The window and its OpenGL context; everything is undone in reverse at the end.
 class Glfw {
 public:
@@ -59,6 +71,7 @@ public:
             glfwTerminate();
             throw DrawError("This computer offers no OpenGL 3.3, which Podwright needs to draw.");
         }
+        keep_on_screen(window_);
         glfwMakeContextCurrent(window_);
         glfwSwapInterval(1);
         glfwSetWindowSizeLimits(window_, 900, 560, GLFW_DONT_CARE, GLFW_DONT_CARE);

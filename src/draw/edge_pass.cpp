@@ -15,6 +15,22 @@ constexpr glm::vec4 dark_silhouette{0.05F, 0.055F, 0.07F, 0.62F};
 constexpr glm::vec4 light_silhouette{0.62F, 0.65F, 0.70F, 0.50F};
 constexpr glm::vec4 section_ink{0.09F, 0.10F, 0.13F, 0.9F};
 
+// By the plane of the cut, as the shaders give it; OpenGL ES 3.0 has none.
+class Clipping {
+public:
+    explicit Clipping(bool on) : on_(on && epoxy_is_desktop_gl()) {
+        if (on_) glEnable(GL_CLIP_DISTANCE0);
+    }
+    ~Clipping() {
+        if (on_) glDisable(GL_CLIP_DISTANCE0);
+    }
+    Clipping(const Clipping&) = delete;
+    Clipping& operator=(const Clipping&) = delete;
+
+private:
+    bool on_;
+};
+
 std::vector<glm::vec3> section_of(const Planned& planned, const Cut& cut) {
     // The plane in the frame of the mesh.
     const glm::dmat4 place(planned.item->place);
@@ -53,6 +69,7 @@ void EdgePass::draw_edges(const Plan& plan, const std::vector<Planned>& items) {
     glEnable(GL_BLEND);
     blend_over();
     for (const bool cut : {false, true}) {
+        const Clipping clipping(cut);
         const Program* program = nullptr;
         for (const Planned& planned : items) {
             if (planned.is_cut != cut) continue;
@@ -135,6 +152,7 @@ void EdgePass::draw_grown(const Plan& plan, const Planned& planned, float grow,
     slot->set("u_place_to_clip", planned.place_to_clip);
     slot->set("u_grow", grow);
     slot->set("u_ink", ink);
+    const Clipping clipping(planned.is_cut);
     planned.mesh->draw_triangles();
     if (!with_edges) return;
     // The growth leaves gaps at sharp edges; thick edges fill them.

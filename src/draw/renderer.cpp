@@ -211,8 +211,12 @@ void Renderer::State::draw_settled(const Plan& plan, const Scene& scene, const V
     const Lighting lighting{shadows, &shade};
     draw_parts(plan, scene, lighting);
     glEnable(GL_DEPTH_TEST);
-    // Again, for what it hides.
-    if (scene.show_ground) backdrop.draw_ground(plan, scene, shadows);
+    // Again, for what the ground hides; and thin walls that the cut has taken away may have left
+    // colour at the farthest depth, where the backdrop comes.
+    if (scene.cut)
+        backdrop.draw_behind(plan, scene, shadows);
+    else if (scene.show_ground)
+        backdrop.draw_ground(plan, scene, shadows);
     draw_lines(plan, scene, lighting);
     glDisable(GL_SCISSOR_TEST);
     const Framebuffer& parts = readable(settled, plan.touched);

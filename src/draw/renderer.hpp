@@ -31,7 +31,7 @@ enum class Emphasis {
     normal,
     hovered,
     picked,
-    faded,  ///< the nearest layer of it, translucent, with its lines and caps
+    faded,  ///< see-through: the nearest layer of it, with its lines and caps; casts no shadow
     alarm,
     ghost  ///< of another setup: a translucent shell that casts no shadow and hides nothing
 };
@@ -54,7 +54,7 @@ struct Item {
     Look look = Look::aluminium;
     Emphasis emphasis = Emphasis::normal;
     bool cut = true;                      ///< the cutting plane acts on it
-    bool casts_shadow = true;             ///< a ghost never does
+    bool casts_shadow = true;             ///< what is see-through never does
     std::optional<glm::vec3> paint = {};  ///< a plain dull colour (sRGB) in place of the look
     int hatch = 0;                        ///< of its cut faces
     Relief relief = Relief::none;

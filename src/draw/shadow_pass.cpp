@@ -100,9 +100,11 @@ float ShadowPass::texel() { return 1.0F / depth_size; }
 
 ShadowPass::Key ShadowPass::key_of(const Scene& scene, const MeshOf& mesh_of) {
     Key key;
-    for (const Item& item : scene.items)
-        if (item.casts_shadow && item.emphasis != Emphasis::ghost && mesh_of(item.mesh) != nullptr)
+    for (const Item& item : scene.items) {
+        const bool solid = item.emphasis != Emphasis::ghost && item.emphasis != Emphasis::faded;
+        if (item.casts_shadow && solid && mesh_of(item.mesh) != nullptr)
             key.casters.push_back({item.mesh, scene.cut.has_value() && item.cut, item.place});
+    }
     key.ground_point = scene.ground_point;
     key.ground_normal = glm::normalize(scene.ground_normal);
     key.is_cut = scene.cut.has_value();

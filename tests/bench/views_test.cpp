@@ -5,7 +5,9 @@
 #include <stdexcept>
 
 #include "core/conflicts.hpp"
+#include "file/asset_library.hpp"
 #include "random_setup.hpp"
+#include "shape/mesher.hpp"
 
 using namespace podwright;
 
@@ -40,6 +42,19 @@ std::vector<glm::dvec3> ring(const Evaluation& e, double y, double radius) {
     return points;
 }
 
+/// Corners of the pod's floor where the exploded view has it.
+std::vector<glm::dvec3> floor_corners(const Evaluation& e, double spread) {
+    const Part& part = *e.assembly.find("pod.floor");
+    std::vector<glm::dvec3> corners;
+    for (const Body& body : part.bodies) {
+        const Mesh mesh = mesh_of(body.solid, 0.05, asset_library());
+        const glm::dmat4 place = placed(e.assembly, part, {0, 0, spread}) * body.place;
+        for (const Vertex& vertex : mesh.vertices)
+            corners.emplace_back(place * glm::dvec4(vertex.position, 1));
+    }
+    return corners;
+}
+
 /// What the view is there to show.
 std::vector<std::vector<glm::dvec3>> of_interest(std::string_view name, const Setup& setup,
                                                  const Evaluation& e) {
@@ -65,6 +80,32 @@ std::vector<std::vector<glm::dvec3>> of_interest(std::string_view name, const Se
 }
 
 }  // namespace
+
+TEST_CASE("the whole-car views hold the pod's floor too, exploded or not") {
+    RandomSetups random(91);
+    for (int n = 0; n < 20; ++n) {
+        const Evaluation e = evaluate(random.next());
+        for (const std::string_view name : {"axle", "rear", "top"})
+            for (const double spread : {0.0, 1.0}) {
+                const double aspect = n % 2 == 0 ? 1.78 : 0.8;
+                const Camera camera =
+                    camera_of(name, e, composed(named_view(name), aspect, spread, false));
+                const glm::dvec2 size{1000 * aspect, 1000};
+                glm::dvec2 low(1e9);
+                glm::dvec2 high(-1e9);
+                for (const glm::dvec3& corner : floor_corners(e, spread)) {
+                    const glm::dvec2 p(to_screen(camera, corner, size));
+                    low = glm::min(low, p);
+                    high = glm::max(high, p);
+                }
+                INFO("setup " << n << ", " << name << ", spread " << spread);
+                CHECK(low.x > 0);
+                CHECK(low.y > 0);
+                CHECK(high.x < size.x);
+                CHECK(high.y < size.y);
+            }
+    }
+}
 
 TEST_CASE("every view holds what it is there to show, with and without words") {
     RandomSetups random(90);

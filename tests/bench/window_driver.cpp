@@ -117,6 +117,12 @@ WindowDriver::WindowDriver(const std::filesystem::path& scene, int width, int he
     read_line("the first picture", 60);
     window_ = output_of({"xdotool", "search", "--name", "Podwright"}, display_);
     window_ = window_.substr(0, window_.find('\n'));
+    const std::string geometry =
+        output_of({"xdotool", "getwindowgeometry", "--shell", window_}, display_);
+    const auto value = [&](const std::string& name) {
+        return std::stoi(geometry.substr(geometry.find(name + "=") + name.size() + 1));
+    };
+    opened_ = {value("X"), value("Y"), value("WIDTH"), value("HEIGHT")};
     xdotool({"windowmove", window_, "0", "0"});
     xdotool({"windowsize", window_, std::to_string(width), std::to_string(height)});
     xdotool({"windowfocus", window_});

@@ -2,6 +2,7 @@
 
 #include <sys/types.h>
 
+#include <array>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <string>
@@ -50,6 +51,8 @@ public:
     void drag_track(const std::string& place, double from, double to, int steps = 12);
     void key(const std::string& keys, int held_ms = 120);
     void type(const std::string& text);
+    /// Where the program itself opened its window: x, y, width, height.
+    const std::array<int, 4>& opened() const { return opened_; }
     /// What stands in the window's title bar.
     std::string title() const;
     /// Exit status of the program; waits for its end, throws after `seconds`.
@@ -64,6 +67,7 @@ private:
     bool is_telling(int ms) const;
 
     std::string display_, window_;
+    std::array<int, 4> opened_{};
     pid_t server_ = -1, program_ = -1;
     int output_ = -1;
     std::string pending_;

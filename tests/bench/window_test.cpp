@@ -322,6 +322,17 @@ TEST_CASE("closing with unsaved changes asks, and may be called off") {
     CHECK(scene.text() == before);
 }
 
+TEST_CASE("a window opens within a small screen") {
+    const SceneCopy scene("first-look.toml");
+    const WindowDriver window(scene.path(), 1000, 600);
+    const auto [x, y, width, height] = window.opened();
+    CHECK(x >= 0);
+    CHECK(y >= 0);
+    CHECK(x + width <= 1000);
+    CHECK(y + height <= 600);
+    CHECK(width >= 900);
+}
+
 TEST_CASE("a window at rest costs no processor") {
     const SceneCopy scene("first-look.toml");
     WindowDriver window(scene.path());

@@ -35,7 +35,7 @@ private:
 };
 
 /// Every kind of surface, one of them translucent and one cut open, and the loupe over them.
-Image picture_by(Renderer& renderer, Quality quality) {
+Image picture_by(Renderer& renderer, Quality quality, bool cut) {
     constexpr int width = 300, height = 170;
     Framebuffer picture(width, height);
     const MeshId ball = renderer.upload(test_meshes::sphere(12, 48, 24));
@@ -51,7 +51,7 @@ Image picture_by(Renderer& renderer, Quality quality) {
         scene.items.push_back(item);
         y += 40;
     }
-    scene.cut = Cut{{1, 0, 0}, 0};
+    if (cut) scene.cut = Cut{{1, 0, 0}, 0};
     Camera camera;
     camera.target = {0, 0, 8};
     camera.distance = 220;
@@ -67,18 +67,20 @@ Image picture_by(Renderer& renderer, Quality quality) {
 // twice.
 TEST_CASE("GL: OpenGL ES 3.0 gives the same picture") {
     const Quality quality = GENERATE(Quality::settled, Quality::moving);
+    const bool cut = GENERATE(false, true);
     Image expected;
     {
         const HeadlessContext context;
         Renderer renderer;
-        expected = picture_by(renderer, quality);
+        expected = picture_by(renderer, quality, cut);
     }
     const EsContext context;
     Renderer renderer;
     REQUIRE(renderer.description().substr(0, 9) == "OpenGL ES");
-    const Image actual = picture_by(renderer, quality);
+    const Image actual = picture_by(renderer, quality, cut);
     CHECK(glGetError() == GL_NO_ERROR);
-    // Of 51000 pixels, 21 at edges differ by 3 to 10 of 255 levels.
-    CHECK(test_meshes::changed(expected, actual, 10) == 0);
+    // Of 51000 pixels some 20 at edges differ by 3 to 10 of 255 levels. It cannot clip lines by the
+    // cut: there a few specks are left.
+    CHECK(test_meshes::changed(expected, actual, 10) <= (cut ? 8 : 0));
     CHECK(test_meshes::changed(expected, actual, 2) < 60);
 }

@@ -132,6 +132,35 @@ TEST_CASE("GL: the cap of a part that sits tight in another is not eaten by it")
     CHECK(brass < 1.01 * area);
 }
 
+TEST_CASE("GL: of what the cut takes away not a speck is left") {
+    // Walls seen along them: their depth between the samples is anything.
+    GlBench bench(600, 400);
+    const glm::mat4 along_y = glm::rotate(glm::mat4(1), 1.5708F, glm::vec3(1, 0, 0));
+    std::vector<Item> rings;
+    for (int radius = 6; radius <= 26; radius += 2)
+        rings.push_back(
+            {bench.renderer.upload(test_meshes::tube(radius, radius - 1, 24, 96)), along_y});
+    int specks = 0;
+    for (const double azimuth : {-1.52, -1.5, -1.48, -1.46, -1.44}) {
+        Scene scene = floating();
+        scene.cut = Cut{{1, 0, 0}, 0};
+        Camera camera;
+        camera.azimuth = azimuth;
+        camera.elevation = 0.12;
+        camera.distance = 160;
+        const Image empty = bench.draw(scene, camera);
+        scene.items = rings;
+        const Image image = bench.draw(scene, camera);
+        CHECK(changed(empty, image) > 5000);
+        // The lines along the cut reach a little beyond it.
+        const int first = static_cast<int>(to_screen(camera, {0, 12, 0}, {600, 400}).x) + 8;
+        for (int y = 0; y < 400; ++y)
+            for (int x = first; x < 600; ++x)
+                specks += std::abs(int{image.at(x, y)[0]} - int{empty.at(x, y)[0]}) > 2 ? 1 : 0;
+    }
+    CHECK(specks == 0);
+}
+
 TEST_CASE("GL: parts darken the ground below them and not far away") {
     GlBench bench(240, 160);
     Scene scene;
@@ -147,9 +176,15 @@ TEST_CASE("GL: parts darken the ground below them and not far away") {
     const auto y = static_cast<int>(ground.y);
     CHECK(image.at(x, y)[1] + 20 < empty.at(x, y)[1]);
     CHECK(std::abs(image.at(5, 5)[1] - empty.at(5, 5)[1]) <= 2);
+    const auto casts_none = [&] {
+        return std::abs(bench.draw(scene, camera).at(x, y)[1] - empty.at(x, y)[1]) <= 2;
+    };
+    scene.items[0].emphasis = Emphasis::faded;
+    CHECK(casts_none());
+    scene.items[0].emphasis = Emphasis::picked;
+    CHECK_FALSE(casts_none());
     scene.items[0].casts_shadow = false;
-    const Image unshaded = bench.draw(scene, camera);
-    CHECK(std::abs(unshaded.at(x, y)[1] - empty.at(x, y)[1]) <= 2);
+    CHECK(casts_none());
 }
 
 TEST_CASE("GL: whatever is below the ground is hidden") {
