@@ -7,6 +7,7 @@
 #include "bench/load_case.hpp"
 #include "bench/part_card.hpp"
 #include "bench/part_facts.hpp"
+#include "bench/part_tools.hpp"
 #include "bench/texture.hpp"
 #include "bench/views.hpp"
 
@@ -134,6 +135,7 @@ void BenchView::draw_words(WindowFrame& frame, const PixelBox& box) {
     std::optional<PartCard> card;
     if (const Part* picked = model.evaluation.assembly.find(model.look.picked))
         card = place_part_card(canvas, *picked, model.setup, model.evaluation, model.shown);
+    if (const auto tools = part_tools_box(frame, box)) canvas.taken.push_back(*tools);
     WordsInput input = words_input(model);
     input.pixel_ratio = ImGui::GetIO().DisplayFramebufferScale.x;
     if (quality_ == Quality::moving) input.pixel_ratio /= 2;

@@ -69,6 +69,10 @@ bool track(WindowFrame& frame, const std::string& name, double& value, double lo
 
 void tip_for_last(const WindowFrame& frame, const std::string& tip) {
     if (tip.empty() || !ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) return;
+    const ImVec2 item = ImGui::GetItemRectMin();
+    // In the bar at the foot it would cover the neighbours.
+    if (item.y > ImGui::GetIO().DisplaySize.y - frame.px(grid::foot_bar))
+        ImGui::SetNextWindowPos({item.x, item.y - frame.px(grid::small)}, ImGuiCond_Always, {0, 1});
     ImGui::BeginTooltip();
     ImGui::PushTextWrapPos(frame.px(300));
     ImGui::TextUnformatted(tip.c_str());
