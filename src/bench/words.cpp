@@ -1,6 +1,7 @@
 #include "bench/words.hpp"
 
 #include "bench/envelope_run.hpp"
+#include "bench/loupe_float.hpp"
 #include "bench/room.hpp"
 #include "bench/texture.hpp"
 
@@ -23,9 +24,7 @@ void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Came
                                int size) {
     StageLook plain;
     plain.pose = input.look.pose;
-    // What would stand before the gap, from the front or from behind.
-    if (!input.looked_at)
-        plain.hidden = {"left.tyre", "left.wheel", "left.screws", "pod.left", "pod.posts"};
+    if (!input.looked_at) plain = look_of_float(plain.pose);
     PictureKey key{input.revision, plain, camera, size, size};
     if (drawn_ && same(*drawn_, key)) return;
     resize(loupe_, size, size);

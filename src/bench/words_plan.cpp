@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "bench/loupe_float.hpp"
 #include "bench/part_facts.hpp"
 #include "bench/room.hpp"
 #include "bench/words.hpp"

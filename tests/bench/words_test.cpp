@@ -8,6 +8,7 @@
 #include "bench/room.hpp"
 #include "bench/status_word.hpp"
 #include "file/asset_library.hpp"
+#include "fonts.hpp"
 #include "gap/clearance.hpp"
 #include "label_checks.hpp"
 #include "random_setup.hpp"
@@ -17,21 +18,6 @@
 using namespace podwright;
 
 namespace {
-
-/// The real fonts, with nothing to draw on.
-class Fonts {
-public:
-    explicit Fonts(float scale) {
-        ImGui::CreateContext();
-        ImGui::GetIO().IniFilename = nullptr;
-        type = set_type_and_style(scale);
-        ImGui::GetIO().Fonts->Build();
-    }
-    ~Fonts() { ImGui::DestroyContext(); }
-    Fonts(const Fonts&) = delete;
-    Fonts& operator=(const Fonts&) = delete;
-    Type type;
-};
 
 /// Boxes about the parts, from coarse meshes.
 std::vector<Bounds> boxes_of(const Assembly& assembly, const NamedView& view,
