@@ -33,7 +33,7 @@ Canvas inside(const Canvas& canvas, const LoupePlace& place, const LoupeView& vi
 LoupeView loupe_on_gap(const Clearance& c, const Evaluation& evaluation, const Camera& from,
                        LengthUnit shown) {
     LoupeView view;
-    view.of_float = false;
+    view.of = LoupeView::Of::pair;
     view.point_a = c.now.point_a;
     view.point_b = c.now.point_b;
     view.gap = (view.point_a + view.point_b) / 2.0;
@@ -102,6 +102,26 @@ LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<con
     return best;
 }
 
+RimWords rim_words(const Canvas& canvas, const LoupePlace& place, const LoupeView& view) {
+    const double loupe_scale = 2 * place.radius / view.across;
+    const double magnification = loupe_scale / canvas.scale_at(view.gap);
+    // Centred on the rim, moved as far as it would leave the canvas.
+    const auto box = [&](float y, const std::string& text, Status status) {
+        PixelBox label = box_about({place.centre.x, y}, label_size(canvas, text, status));
+        const float over = std::max(0.0F, label.high.x + canvas.px(4) - canvas.box.high.x) -
+                           std::max(0.0F, canvas.box.low.x - label.low.x + canvas.px(4));
+        label.low.x -= over;
+        label.high.x -= over;
+        return label;
+    };
+    const float off = place.radius + canvas.px(2);
+    RimWords words;
+    words.magnification = "\xC3\x97" + fixed(magnification, magnification < 10 ? 1 : 0);
+    words.above = box(place.centre.y - off, words.magnification, Status::none);
+    words.below = box(place.centre.y + off, view.caption, view.status);
+    return words;
+}
+
 std::optional<Segment> line_to_gap(const Canvas& canvas, const LoupePlace& place,
                                    const LoupeView& view) {
     const ImVec2 target = canvas.at(view.gap);
@@ -127,28 +147,18 @@ void draw_loupe(const Canvas& canvas, const LoupePlace& place, const LoupeView& 
     list.AddCircleFilled(place.centre, place.radius, canvas.colours().field, 96);
     list.AddImageRounded(picture, box.low, box.high, {0, 1}, {1, 0}, IM_COL32_WHITE, place.radius);
     const Canvas in = inside(canvas, place, view);
-    if (view.of_float) {
-        draw_float_words(in, place, view, setup, shown);
-    } else {
-        draw_gap_line(in, view.point_a, view.point_b, view.status);
+    switch (view.of) {
+        case LoupeView::Of::axial_float: draw_float_words(in, place, view, setup, shown); break;
+        case LoupeView::Of::pair: draw_gap_line(in, view.point_a, view.point_b, view.status); break;
+        case LoupeView::Of::mesh: break;  // the teeth speak for themselves
     }
     list.AddCircle(place.centre, place.radius, canvas.colours().card, 96, canvas.px(5));
     list.AddCircle(place.centre, place.radius + canvas.px(2), canvas.colours().ink, 96,
                    canvas.px(1.5F));
 
-    const double loupe_scale = 2 * place.radius / view.across;
-    const double magnification = loupe_scale / canvas.scale_at(view.gap);
-    const std::string scale = "\xC3\x97" + fixed(magnification, magnification < 10 ? 1 : 0);
-    const auto write = [&](float y, const std::string& text, Status status) {
-        PixelBox label = box_about({place.centre.x, y}, label_size(canvas, text, status));
-        const float over = std::max(0.0F, label.high.x + canvas.px(4) - canvas.box.high.x) -
-                           std::max(0.0F, canvas.box.low.x - label.low.x + canvas.px(4));
-        label.low.x -= over;
-        label.high.x -= over;
-        draw_label(canvas, label, text, status);
-    };
-    write(place.centre.y + place.radius + canvas.px(2), view.caption, view.status);
-    write(place.centre.y - place.radius - canvas.px(2), scale, Status::none);
+    const RimWords words = rim_words(canvas, place, view);
+    draw_label(canvas, words.below, view.caption, view.status);
+    draw_label(canvas, words.above, words.magnification, Status::none);
 }
 
 }  // namespace podwright

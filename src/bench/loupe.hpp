@@ -11,14 +11,16 @@
 
 namespace podwright {
 
-/// What the loupe shows: the left gap with float, shims and blade, or the gap of a pair of parts.
+/// What the loupe shows: the left gap with float, shims and blade, the gap of a pair of parts, or
+/// the teeth where pinion and spur mesh.
 struct LoupeView {
+    enum class Of { axial_float, pair, mesh };
+    Of of = Of::axial_float;
     Camera camera;
     double across = 3;  ///< mm seen from edge to edge
     glm::dvec3 gap{0};  ///< what it looks at, pod axes
     std::string caption;
     Status status = Status::none;
-    bool of_float = true;
     double shim_face = 0;               ///< of the float: u of the outermost shim's face
     double thrust_face = 0;             ///< of the float: u of the hub's thrust face as it stands
     double blade = 0;                   ///< of the float: thickness of the blade in it; 0: none
@@ -49,6 +51,13 @@ Canvas inside(const Canvas& canvas, const LoupePlace& place, const LoupeView& vi
 /// clearly better. It covers whole pixels: its picture is laid on them one by one.
 LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<const ImVec2> points,
                             bool at_left, std::optional<LoupePlace>& last);
+
+/// What is written on its rim, caption and magnification: where it stands.
+struct RimWords {
+    std::string magnification;
+    PixelBox above{}, below{};
+};
+RimWords rim_words(const Canvas& canvas, const LoupePlace& place, const LoupeView& view);
 
 /// The line from it to where it looks; nothing if it looks at what lies under it.
 std::optional<Segment> line_to_gap(const Canvas& canvas, const LoupePlace& place,
