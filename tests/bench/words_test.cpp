@@ -306,6 +306,20 @@ TEST_CASE("part titles and their numbers follow the unit that is shown") {
     CHECK(shown_title(shim, LengthUnit::inch) == "right wheel, inset -0.1000 in");
 }
 
+TEST_CASE("no word says more than the sign before it where a value is 0 but for rounding") {
+    for (int teeth = 60; teeth < 100; ++teeth) {
+        Setup setup;
+        setup.gears.spur = teeth;
+        setup.gears.backlash = 0;
+        setup.axial_float.blade = 0;
+        for (const Reading& r : evaluate(setup).readings) {
+            const std::string_view word = status_word(r);
+            INFO(r.name << ", " << teeth << " teeth, " << r.value);
+            if (word == "jams" || word == "binds") CHECK(r.status == Status::stop);
+        }
+    }
+}
+
 TEST_CASE("every reading that has a status has a word for it") {
     RandomSetups random(8);
     for (int n = 0; n < 100; ++n) {
