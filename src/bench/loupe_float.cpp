@@ -26,6 +26,8 @@ std::string_view float_word(const Setup& setup, double F) {
 
 double gap_of(const LoupeView& view) { return view.thrust_face - view.shim_face; }
 
+bool overlaps(const LoupeView& view) { return below(gap_of(view), 0); }
+
 /// Across the picture, pixels.
 float x_at(const Canvas& in, const LoupeView& view, double u) {
     return in.at({view.gap.x, u, view.gap.z}).x;
@@ -115,11 +117,10 @@ void want_sum(const Canvas& in, const LoupePlace& place, const LoupeView& view, 
 /// Beside the gap, joined to it by a leader; or on it where neither side has room.
 void want_gap(const Canvas& in, const LoupePlace& place, const LoupeView& view, LengthUnit shown,
               Wanted& wanted) {
-    const bool overlaps = gap_of(view) < 0;
-    if (!overlaps && view.blade <= 0) return;
-    const std::string text = (overlaps ? "overlap " : "blade ") +
+    if (!overlaps(view) && view.blade <= 0) return;
+    const std::string text = (overlaps(view) ? "overlap " : "blade ") +
                              number_as(written_as("mm", shown), std::abs(gap_of(view)));
-    const Status status = overlaps ? Status::stop : Status::none;
+    const Status status = overlaps(view) ? Status::stop : Status::none;
     const ImVec2 size = label_size(in, text, status);
     const float a = x_at(in, view, view.shim_face);
     const float b = x_at(in, view, view.thrust_face);
@@ -246,7 +247,7 @@ DimensionFigure float_figure(const Canvas& in, const LoupePlace& place, const Lo
 
 std::optional<PixelBox> overlap_band(const Canvas& in, const LoupePlace& place,
                                      const LoupeView& view) {
-    if (gap_of(view) >= 0) return {};
+    if (!overlaps(view)) return {};
     const float a = x_at(in, view, view.shim_face);
     const float b = x_at(in, view, view.thrust_face);
     const float off = std::max(std::abs(a - place.centre.x), std::abs(b - place.centre.x));

@@ -1,5 +1,7 @@
 #include "bench/loupe_mesh.hpp"
 
+#include <cmath>
+
 #include "bench/status_word.hpp"
 
 namespace podwright {

@@ -141,6 +141,9 @@ TEST_CASE(
     const std::vector<std::string> texts = words_of(setup, clamped_pose);
     for (const std::string& text : texts) UNSCOPED_INFO(text);
     CHECK(has(texts, "overlap 0.05"));
+    // Nothing overlaps where nothing is left but rounding.
+    setup.axial_float.shoulder = 64.8 - 1e-12;
+    CHECK(words_of(setup, clamped_pose).size() == setup.left.shims.size());
 }
 
 TEST_CASE("the float's dimension in the loupe stands on the faces as they are drawn") {

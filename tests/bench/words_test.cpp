@@ -1,5 +1,6 @@
 #include "bench/words.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <map>
 #include <string>
