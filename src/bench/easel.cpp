@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "bench/ghost_legend.hpp"
 #include "bench/load_case.hpp"
 #include "bench/widgets.hpp"
 
@@ -40,7 +41,8 @@ std::vector<FindingLine> finding_lines(Canvas& canvas, const Evaluation& evaluat
     return lines;
 }
 
-void draw_title(Canvas& canvas, const Setup& setup) {
+/// Its plate.
+PixelBox draw_title(Canvas& canvas, const Setup& setup) {
     ImFont* font = canvas.type->large;
     const ImVec2 pad{canvas.px(grid::small), canvas.px(grid::hair)};
     const ImVec2 low = canvas.box.low + ImVec2{canvas.px(grid::large), canvas.px(grid::large)};
@@ -51,6 +53,7 @@ void draw_title(Canvas& canvas, const Setup& setup) {
     canvas.list->AddRectFilled(plate.low, plate.high, canvas.colours().plate, canvas.px(4));
     canvas.list->AddText(font, font->FontSize, low + pad, canvas.colours().ink, text.c_str());
     canvas.taken.push_back(plate);
+    return plate;
 }
 
 }  // namespace
@@ -123,7 +126,10 @@ void Easel::write_over(const Model& model) {
     canvas.box = {{0, 0}, ImGui::GetIO().DisplaySize};
     canvas.camera = model.camera;
     canvas.type = &words_->type;
-    draw_title(canvas, model.setup);
+    const PixelBox title = draw_title(canvas, model.setup);
+    const Ghost& ghost = model.ghost;
+    if (ghost.of == Ghost::Of::kept) draw_ghost_legend(canvas, title, ghost.title);
+    if (ghost.of == Ghost::Of::before) draw_ghost_legend(canvas, title, "the setup before");
     const std::vector<FindingLine> findings = finding_lines(canvas, model.evaluation);
     WordsInput input = words_input(model);
     draw_load(canvas, model);

@@ -3,11 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "bench/dimension_lines.hpp"
-#include "bench/label_layout.hpp"
+#include "bench/loupe_float.hpp"
 #include "bench/room.hpp"
 #include "bench/views.hpp"
-#include "core/limits.hpp"
 #include "gap/clearance_findings.hpp"
 
 namespace podwright {
@@ -16,22 +14,14 @@ namespace {
 
 constexpr float ring_units = 7;  // radius of the ring round what the loupe looks at
 
-std::string_view float_word(const Setup& setup, double F) {
-    switch (float_status(setup, F)) {
-        case Status::stop: return "binds";
-        case Status::caution: return F < setup.axial_float.low ? "tight" : "loose";
-        default: return "ok";
-    }
-}
+}  // namespace
 
-/// Looks at `target` from near by through a narrow opening.
-void aim(LoupeView& view, const glm::dvec3& target) {
+void aim(LoupeView& view, const glm::dvec3& target, double distance) {
     view.camera.target = target;
-    view.camera.distance = 60;
-    view.camera.field_of_view = 2 * std::atan(view.across / 2 / view.camera.distance);
+    view.camera.distance = distance;
+    view.camera.field_of_view = 2 * std::atan(view.across / 2 / distance);
 }
 
-/// A canvas whose points are those of the loupe's camera.
 Canvas inside(const Canvas& canvas, const LoupePlace& place, const LoupeView& view) {
     Canvas in = canvas;
     in.box = place.box();
@@ -40,83 +30,18 @@ Canvas inside(const Canvas& canvas, const LoupePlace& place, const LoupeView& vi
     return in;
 }
 
-/// The dimension of the float, below the middle.
-DimensionFigure gap_figure(const Canvas& in, const LoupePlace& place, const LoupeView& view) {
-    const auto at = [&](double u) { return in.at({view.gap.x, u, view.gap.z}).x; };
-    const float a = at(view.shim_face);
-    const float b = at(view.thrust_face);
-    const float y = place.centre.y + place.radius * 0.5F;
-    const float top = place.centre.y - place.radius * 0.1F;
-    return figure_of({std::min(a, b), top}, {std::max(a, b), top}, {std::min(a, b), y},
-                     {std::max(a, b), y}, in.line_width());
-}
-
-/// Each shim's thickness, in the circle if there is room.
-void draw_shim_numbers(const Canvas& in, const LoupePlace& place, const LoupeView& view,
-                       const Setup& setup, LengthUnit shown) {
-    const float side = place.radius * 0.78F;  // of a rectangle within the circle
-    LabelGround ground;
-    ground.frame = {place.centre - ImVec2{side, place.radius * 0.6F},
-                    place.centre + ImVec2{side, place.radius * 0.38F}};
-    ground.unit = in.type->scale;
-    std::vector<std::string> texts;
-    std::vector<LabelWish> wishes;
-    double u = view.shim_face;
-    for (auto t = setup.left.shims.rbegin(); t != setup.left.shims.rend(); ++t) {
-        LabelWish wish;
-        wish.name = std::to_string(texts.size());
-        texts.push_back(number_as(written_as("mm", shown), *t));
-        wish.sizes = {label_size(in, texts.back(), Status::none)};
-        wish.anchor = in.at({view.gap.x, u - *t / 2, view.gap.z});
-        wish.anchor.y = place.centre.y - place.radius * 0.1F;
-        for (float height : {-0.36F, -0.52F, -0.2F, -0.05F})
-            wish.seats.push_back({{wish.anchor.x, place.centre.y + place.radius * height}});
-        wish.roams = false;
-        u -= *t;
-        wishes.push_back(std::move(wish));
-    }
-    LabelMemory none;
-    const LabelLayout layout = lay_out(wishes, ground, none);
-    for (std::size_t i = 0; i < wishes.size(); ++i)
-        if (layout.labels[i].shown) draw_label(in, layout.labels[i].box, texts[i], Status::none);
-}
-
-}  // namespace
-
-LoupeView loupe_on_float(const Setup& setup, const Evaluation& evaluation, const Pose& pose,
-                         const Camera& from, LengthUnit shown) {
-    LoupeView view;
-    const SideStack& left = evaluation.stack.left;
-    view.shim_face = left.bearing + left.shims;
-    view.thrust_face = left.thrust + pose.along * evaluation.stack.axial_float / 2;
-    const double middle = (view.shim_face + view.thrust_face) / 2;
-    const double shim_radius = setup.axle.diameter / 2 + 1.5;
-    view.across = std::max(2.6, 2.2 * left.shims + 1.2);
-    const bool behind = from.right().y < 0;
-    view.gap = {behind ? -shim_radius : shim_radius, middle, evaluation.stance.axle_z(middle)};
-    view.camera.azimuth = behind ? pi : 0;
-    view.camera.elevation = radians(12);
-    aim(view, view.gap - glm::dvec3(0, 0.18 * view.across, 0));
-    const double F = evaluation.stack.axial_float;
-    view.status = float_status(setup, F);
-    view.caption = "float " + length(F, shown) + ", " + std::string(float_word(setup, F));
-    // Away from its left end the axle leaves less of it here.
-    const double here = view.thrust_face - view.shim_face;
-    if (F > 0 && here < F - 0.005) view.caption += "; here " + length(here, shown);
-    return view;
-}
-
 LoupeView loupe_on_gap(const Clearance& c, const Evaluation& evaluation, const Camera& from,
                        LengthUnit shown) {
     LoupeView view;
-    view.of_float = false;
+    view.of = LoupeView::Of::pair;
     view.point_a = c.now.point_a;
     view.point_b = c.now.point_b;
     view.gap = (view.point_a + view.point_b) / 2.0;
     view.across = std::max(1.5, 3.2 * std::abs(c.now.gap));
     view.camera.azimuth = from.azimuth;
     view.camera.elevation = from.elevation;
-    aim(view, view.gap);
+    constexpr double near = 60;  // what is farther off is not in the way
+    aim(view, view.gap, near);
     view.status = c.worst.status;
     view.caption = spoken(evaluation.assembly, c.a) + " / " + spoken(evaluation.assembly, c.b) +
                    " " + length(c.now.gap, shown);
@@ -129,7 +54,7 @@ LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<con
     // Above the model it takes from the model's height: a little smaller there.
     const float part = stands_beside(double{size.x} / size.y) ? 0.19F : 0.155F;
     const float largest =
-        std::clamp(part * std::min(size.x, size.y), canvas.px(64), canvas.px(150));
+        std::floor(std::clamp(part * std::min(size.x, size.y), canvas.px(64), canvas.px(150)));
     const float above = canvas.px(16);  // its magnification and its caption stand on the rim
     const auto room_of = [&](const LoupePlace& place) {
         const PixelBox box = place.box().grown(canvas.px(4));
@@ -171,9 +96,30 @@ LoupePlace take_loupe_place(Canvas& canvas, const CoverMap& cover, std::span<con
                          (at_left ? 1 - t : t) + v);
             }
     }
+    best = {{std::round(best.centre.x), std::round(best.centre.y)}, std::floor(best.radius + 0.5F)};
     last = best;
     canvas.taken.push_back(room_of(best));
     return best;
+}
+
+RimWords rim_words(const Canvas& canvas, const LoupePlace& place, const LoupeView& view) {
+    const double loupe_scale = 2 * place.radius / view.across;
+    const double magnification = loupe_scale / canvas.scale_at(view.gap);
+    // Centred on the rim, moved as far as it would leave the canvas.
+    const auto box = [&](float y, const std::string& text, Status status) {
+        PixelBox label = box_about({place.centre.x, y}, label_size(canvas, text, status));
+        const float over = std::max(0.0F, label.high.x + canvas.px(4) - canvas.box.high.x) -
+                           std::max(0.0F, canvas.box.low.x - label.low.x + canvas.px(4));
+        label.low.x -= over;
+        label.high.x -= over;
+        return label;
+    };
+    const float off = place.radius + canvas.px(2);
+    RimWords words;
+    words.magnification = "\xC3\x97" + fixed(magnification, magnification < 10 ? 1 : 0);
+    words.above = box(place.centre.y - off, words.magnification, Status::none);
+    words.below = box(place.centre.y + off, view.caption, view.status);
+    return words;
 }
 
 std::optional<Segment> line_to_gap(const Canvas& canvas, const LoupePlace& place,
@@ -201,30 +147,18 @@ void draw_loupe(const Canvas& canvas, const LoupePlace& place, const LoupeView& 
     list.AddCircleFilled(place.centre, place.radius, canvas.colours().field, 96);
     list.AddImageRounded(picture, box.low, box.high, {0, 1}, {1, 0}, IM_COL32_WHITE, place.radius);
     const Canvas in = inside(canvas, place, view);
-    if (view.of_float) {
-        const DimensionFigure figure = gap_figure(in, place, view);
-        draw_figure(in, figure);
-        draw_shim_numbers(in, place, view, setup, shown);
-    } else {
-        draw_gap_line(in, view.point_a, view.point_b, view.status);
+    switch (view.of) {
+        case LoupeView::Of::axial_float: draw_float_words(in, place, view, setup, shown); break;
+        case LoupeView::Of::pair: draw_gap_line(in, view.point_a, view.point_b, view.status); break;
+        case LoupeView::Of::mesh: break;  // the teeth speak for themselves
     }
     list.AddCircle(place.centre, place.radius, canvas.colours().card, 96, canvas.px(5));
     list.AddCircle(place.centre, place.radius + canvas.px(2), canvas.colours().ink, 96,
                    canvas.px(1.5F));
 
-    const double loupe_scale = 2 * place.radius / view.across;
-    const double magnification = loupe_scale / canvas.scale_at(view.gap);
-    const std::string scale = "\xC3\x97" + fixed(magnification, magnification < 10 ? 1 : 0);
-    const auto write = [&](float y, const std::string& text, Status status) {
-        PixelBox label = box_about({place.centre.x, y}, label_size(canvas, text, status));
-        const float over = std::max(0.0F, label.high.x + canvas.px(4) - canvas.box.high.x) -
-                           std::max(0.0F, canvas.box.low.x - label.low.x + canvas.px(4));
-        label.low.x -= over;
-        label.high.x -= over;
-        draw_label(canvas, label, text, status);
-    };
-    write(place.centre.y + place.radius + canvas.px(2), view.caption, view.status);
-    write(place.centre.y - place.radius - canvas.px(2), scale, Status::none);
+    const RimWords words = rim_words(canvas, place, view);
+    draw_label(canvas, words.below, view.caption, view.status);
+    draw_label(canvas, words.above, words.magnification, Status::none);
 }
 
 }  // namespace podwright

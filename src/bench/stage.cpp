@@ -19,6 +19,14 @@ void add_corners(Bounds& all, const Bounds& box, const glm::dmat4& place) {
     for (int i = 0; i < 8; ++i) all.add(glm::dvec3(place * glm::dvec4(corner(box, i), 1)));
 }
 
+/// Teeth are made finer than the rest: their backlash, which the loupe shows, is of the size of the
+/// usual error.
+double error_for(const Solid& solid, double chord_error) {
+    constexpr double of_teeth = 0.005;  // mm
+    return std::holds_alternative<ToothedRing>(solid) ? std::min(chord_error, of_teeth)
+                                                      : chord_error;
+}
+
 constexpr double thin = 0.3;  // mm; a section of less is filled, as there is no room for lines
 
 /// Two boxes that touch, or nearly.
@@ -36,7 +44,8 @@ std::list<Meshed> meshed(const Assembly& assembly, const MeshLibrary& library, d
         for (const Body& body : part.bodies) {
             const auto same = [&](const Meshed& known) { return known.solid == body.solid; };
             if (std::any_of(all.begin(), all.end(), same)) continue;
-            all.push_back({body.solid, mesh_of(body.solid, chord_error, library)});
+            all.push_back(
+                {body.solid, mesh_of(body.solid, error_for(body.solid, chord_error), library)});
         }
     return all;
 }
@@ -47,7 +56,8 @@ Stage::Stage(MeshLibrary library, double chord_error)
 Mesh Stage::mesh_for(const Solid& solid) {
     const auto found = std::find_if(ahead_.begin(), ahead_.end(),
                                     [&](const Meshed& known) { return known.solid == solid; });
-    return found == ahead_.end() ? mesh_of(solid, chord_error_, library_) : std::move(found->mesh);
+    return found == ahead_.end() ? mesh_of(solid, error_for(solid, chord_error_), library_)
+                                 : std::move(found->mesh);
 }
 
 const Stage::Entry& Stage::entry_for(const Solid& solid) {

@@ -44,8 +44,8 @@ struct Composition {
 /// Whether there is room for the loupe beside the model; otherwise it stands above.
 bool stands_beside(double aspect);
 
-/// With room for a title, findings, and the view's loupe beside the model, where the left hub is,
-/// or, in an upright picture, above it.
+/// With room for a title, findings, and the view's loupe beside the model, where the left hub is
+/// (in the view of the mesh: at the right), or, in an upright picture, above it.
 Composition composed(const NamedView& view, double aspect, double spread, bool words);
 
 /// The same for a model under load: ribbons below the axle, and no loupe.

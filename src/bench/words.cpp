@@ -1,6 +1,8 @@
 #include "bench/words.hpp"
 
 #include "bench/envelope_run.hpp"
+#include "bench/loupe_float.hpp"
+#include "bench/loupe_mesh.hpp"
 #include "bench/room.hpp"
 #include "bench/texture.hpp"
 
@@ -19,17 +21,26 @@ WordsInput words_input(const Model& model) {
     return input;
 }
 
-void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const Camera& camera,
-                               int size) {
+/// The parts as they stand in the picture, whatever else is made of them there.
+static StageLook look_in(const LoupeView& view, const Pose& pose) {
+    switch (view.of) {
+        case LoupeView::Of::axial_float: return look_of_float(pose);
+        case LoupeView::Of::mesh: return look_of_mesh(pose);
+        case LoupeView::Of::pair: break;
+    }
     StageLook plain;
-    plain.pose = input.look.pose;
-    // What would stand before the gap, from the front or from behind.
-    if (!input.looked_at)
-        plain.hidden = {"left.tyre", "left.wheel", "left.screws", "pod.left", "pod.posts"};
-    PictureKey key{input.revision, plain, camera, size, size};
+    plain.pose = pose;
+    return plain;
+}
+
+void Words::draw_loupe_picture(const WordsInput& input, Stage& stage, const LoupeView& view,
+                               int size) {
+    const StageLook look = look_in(view, input.look.pose);
+    PictureKey key{input.revision, look, view.camera, size, size};
     if (drawn_ && same(*drawn_, key)) return;
     resize(loupe_, size, size);
-    stage.renderer().draw_round(stage.scene(plain), camera, {0, 0, size, size}, loupe_.id(), size);
+    stage.renderer().draw_round(stage.scene(look), view.camera, {0, 0, size, size}, loupe_.id(),
+                                size);
     drawn_ = std::move(key);
 }
 
@@ -60,7 +71,7 @@ void Words::draw(Canvas& canvas, const WordsInput& input, Stage& stage) {
                    plan.statuses[i]);
     }
     if (plan.loupe) {
-        draw_loupe_picture(input, stage, plan.loupe_view.camera,
+        draw_loupe_picture(input, stage, plan.loupe_view,
                            static_cast<int>(2 * plan.loupe->radius * input.pixel_ratio));
         draw_loupe(canvas, *plan.loupe, plan.loupe_view, texture_id(loupe_), input.setup,
                    input.shown);

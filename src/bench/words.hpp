@@ -74,7 +74,7 @@ public:
     void draw(Canvas& canvas, const WordsInput& input, Stage& stage);
 
 private:
-    void draw_loupe_picture(const WordsInput& input, Stage& stage, const Camera& camera, int size);
+    void draw_loupe_picture(const WordsInput& input, Stage& stage, const LoupeView& view, int size);
 
     WordsMemory memory_;
     Framebuffer loupe_;

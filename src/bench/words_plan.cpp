@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <set>
 
+#include "bench/loupe_float.hpp"
+#include "bench/loupe_mesh.hpp"
 #include "bench/part_facts.hpp"
 #include "bench/room.hpp"
 #include "bench/words.hpp"
@@ -8,6 +10,8 @@
 namespace podwright {
 
 namespace {
+
+bool shows_mesh(const NamedView& view) { return view.name == "mesh"; }
 
 constexpr float cell = 8;       // of the cover map, units of layout
 constexpr float edge_free = 8;  // along the edges of the picture
@@ -63,6 +67,21 @@ void add_clearances(const Canvas& canvas, const WordsInput& input, WordsPlan& pl
     }
 }
 
+/// The backlash at the teeth, where no loupe on them says it.
+void add_backlash(const Canvas& canvas, const WordsInput& input, WordsPlan& plan) {
+    if (!shows_mesh(input.view)) return;
+    if (plan.loupe && plan.loupe_view.of == LoupeView::Of::mesh) return;
+    const BacklashWords words = backlash_words(input.evaluation, input.shown);
+    LabelWish wish;
+    wish.name = "mesh.backlash";
+    wish.rank = words.status >= Status::caution ? 1 : 10;
+    wish.sizes = {label_size(canvas, words.text, words.status),
+                  label_size(canvas, words.number, words.status)};
+    wish.anchor = canvas.at(pitch_point(input.evaluation));
+    if (canvas.box.holds(wish.anchor))
+        add(plan, std::move(wish), words.text, words.number, words.status);
+}
+
 /// Names of the parts that a chosen finding speaks of, or of all that are pulled apart.
 void add_names(const Canvas& canvas, const WordsInput& input, WordsPlan& plan) {
     const bool all = input.look.pose.spread > 0.3;
@@ -97,10 +116,14 @@ std::vector<ImVec2> points_of(const WordsPlan& plan) {
 
 void place_loupe(Canvas& canvas, const WordsInput& input, const CoverMap& cover, WordsPlan& plan,
                  WordsMemory& memory) {
-    plan.loupe_view = input.looked_at ? loupe_on_gap(*input.looked_at, input.evaluation,
-                                                     canvas.camera, input.shown)
-                                      : loupe_on_float(input.setup, input.evaluation,
-                                                       input.look.pose, canvas.camera, input.shown);
+    if (input.looked_at)
+        plan.loupe_view =
+            loupe_on_gap(*input.looked_at, input.evaluation, canvas.camera, input.shown);
+    else if (shows_mesh(input.view))
+        plan.loupe_view = loupe_on_mesh(input.evaluation, input.shown);
+    else
+        plan.loupe_view = loupe_on_float(input.setup, input.evaluation, input.look.pose,
+                                         canvas.camera, input.shown);
     std::vector<ImVec2> points = points_of(plan);
     const ImVec2 gap = canvas.at(plan.loupe_view.gap);
     points.insert(points.end(), 20, gap);  // above all not that
@@ -132,10 +155,13 @@ WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vect
         if (input.loupe && (input.view.loupe || input.looked_at))
             place_loupe(canvas, input, cover, plan, memory);
         add_dimensions(canvas, plan);
+        if (input.dimensions) add_backlash(canvas, input, plan);
         add_clearances(canvas, input, plan);
     }
     if (input.dimensions || !input.look.alarmed.empty()) add_names(canvas, input, plan);
     plan.ground.fixed = canvas.taken;
+    if (plan.loupe)  // its caption may be wider than it is
+        plan.ground.fixed.push_back(rim_words(canvas, *plan.loupe, plan.loupe_view).below);
     plan.layout = lay_out(plan.wishes, plan.ground, memory.labels);
     if (plan.layout.left_out > 0) {
         // The note that says so needs a place as well.

@@ -1,13 +1,16 @@
 #include "bench/words.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <map>
 #include <string>
 
+#include "bench/loupe_mesh.hpp"
 #include "bench/part_facts.hpp"
 #include "bench/room.hpp"
 #include "bench/status_word.hpp"
 #include "file/asset_library.hpp"
+#include "fonts.hpp"
 #include "gap/clearance.hpp"
 #include "label_checks.hpp"
 #include "random_setup.hpp"
@@ -17,21 +20,6 @@
 using namespace podwright;
 
 namespace {
-
-/// The real fonts, with nothing to draw on.
-class Fonts {
-public:
-    explicit Fonts(float scale) {
-        ImGui::CreateContext();
-        ImGui::GetIO().IniFilename = nullptr;
-        type = set_type_and_style(scale);
-        ImGui::GetIO().Fonts->Build();
-    }
-    ~Fonts() { ImGui::DestroyContext(); }
-    Fonts(const Fonts&) = delete;
-    Fonts& operator=(const Fonts&) = delete;
-    Type type;
-};
 
 /// Boxes about the parts, from coarse meshes.
 std::vector<Bounds> boxes_of(const Assembly& assembly, const NamedView& view,
@@ -106,6 +94,10 @@ TEST_CASE("the words of every view keep apart and in the frame, for random setup
                 CHECK(canvas.box.holds(canvas.taken.back()));
                 CHECK_FALSE(canvas.taken.back().overlaps(canvas.taken[0]));
                 CHECK_FALSE(canvas.taken.back().overlaps(canvas.taken[1]));
+                const PixelBox caption = rim_words(canvas, *plan.loupe, plan.loupe_view).below;
+                CHECK(canvas.box.holds(caption));
+                for (const PlacedLabel& label : plan.layout.labels)
+                    CHECK_FALSE((label.shown && label.box.overlaps(caption)));
             }
             wanted += plan.wishes.size();
             left_out += plan.layout.left_out;
@@ -162,6 +154,72 @@ TEST_CASE("the loupe stands beside the left hub and shows it on the side where t
         const bool hub_at_left = canvas.at({0, 30, 0}).x < canvas.at({0, 0, 0}).x;
         CHECK((plan.loupe->centre.x < 640) == hub_at_left);
         CHECK((plan.loupe_view.camera.right().y < 0) == hub_at_left);
+    }
+}
+
+TEST_CASE("no label lies on the loupe's caption, however long that is") {
+    const MeshLibrary library = asset_library();
+    Setup setup;
+    setup.axial_float.set_by = FloatBy::shoulder;
+    setup.axial_float.shoulder = 64.7;  // binds, which takes more words
+    const Evaluation evaluation = evaluate(setup);
+    for (const Size& size : {Size{384, 216, 0.9F}, Size{500, 400, 0.9F}, Size{640, 360, 0.9F}}) {
+        const Fonts fonts(size.scale);
+        for (const NamedView& view : named_views()) {
+            if (!view.loupe) continue;
+            Canvas canvas = canvas_of(size, fonts.type);
+            canvas.camera =
+                camera_of(view.name, evaluation,
+                          composed(view, static_cast<double>(size.width) / size.height, 0, true));
+            StageLook look;
+            WordsMemory memory;
+            const WordsPlan plan =
+                planned_words(canvas, {view, setup, evaluation, look},
+                              boxes_of(evaluation.assembly, view, library), memory);
+            INFO("view " << view.name << ", " << size.width);
+            REQUIRE(plan.loupe);
+            const PixelBox caption = rim_words(canvas, *plan.loupe, plan.loupe_view).below;
+            for (const PlacedLabel& label : plan.layout.labels)
+                CHECK_FALSE((label.shown && label.box.overlaps(caption)));
+        }
+    }
+}
+
+TEST_CASE("the view of the mesh says the backlash where pinion and spur mesh") {
+    const MeshLibrary library = asset_library();
+    const NamedView& view = named_view("mesh");
+    const Fonts fonts(1);
+    // Wanted and set 0.06 mm; with 0.5 mm of it they rattle.
+    for (const auto& [backlash, words] : {std::pair{0.06, "backlash 0.06 mm, ok"},
+                                          {0.5, "backlash 0.50 mm, loose"},
+                                          {0.02, "backlash 0.02 mm, tight"}}) {
+        Setup setup;
+        setup.gears.backlash = backlash;
+        const Evaluation evaluation = evaluate(setup);
+        const Drive& drive = evaluation.drive;
+        const glm::dvec3 pitch = pitch_point(evaluation);
+        const glm::dvec2 axle(0, drive.axle_z);
+        CHECK(glm::length(glm::dvec2(pitch.x, pitch.z) - axle) == Approx(drive.spur_radius()));
+        for (bool with_loupe : {true, false}) {
+            Canvas canvas = canvas_of(sizes[1], fonts.type);
+            canvas.camera = camera_of("mesh", evaluation, composed(view, 1280.0 / 720, 0, true));
+            StageLook look;
+            WordsInput input{view, setup, evaluation, look};
+            input.loupe = with_loupe;
+            WordsMemory memory;
+            const WordsPlan plan =
+                planned_words(canvas, input, boxes_of(evaluation.assembly, view, library), memory);
+            INFO(words << (with_loupe ? ", loupe" : ""));
+            const auto said = std::count(plan.texts.begin(), plan.texts.end(), words);
+            CHECK(said == (with_loupe ? 0 : 1));
+            CHECK(plan.layout.left_out == 0);
+            if (with_loupe) {
+                REQUIRE(plan.loupe);
+                CHECK(plan.loupe_view.of == LoupeView::Of::mesh);
+                CHECK(plan.loupe_view.caption == words);
+                CHECK(plan.loupe_view.gap == pitch);
+            }
+        }
     }
 }
 
@@ -247,6 +305,20 @@ TEST_CASE("part titles and their numbers follow the unit that is shown") {
     CHECK(shown_title(shim, LengthUnit::inch) == "left holder, step 0.0500 in up");
     shim.title = "right wheel, inset -2.54 mm";
     CHECK(shown_title(shim, LengthUnit::inch) == "right wheel, inset -0.1000 in");
+}
+
+TEST_CASE("no word says more than the sign before it where a value is 0 but for rounding") {
+    for (int teeth = 60; teeth < 100; ++teeth) {
+        Setup setup;
+        setup.gears.spur = teeth;
+        setup.gears.backlash = 0;
+        setup.axial_float.blade = 0;
+        for (const Reading& r : evaluate(setup).readings) {
+            const std::string_view word = status_word(r);
+            INFO(r.name << ", " << teeth << " teeth, " << r.value);
+            if (word == "jams" || word == "binds") CHECK(r.status == Status::stop);
+        }
+    }
 }
 
 TEST_CASE("every reading that has a status has a word for it") {
