@@ -59,18 +59,28 @@ void BackdropPass::draw_backdrop(const Plan& plan, const Scene& scene) {
     glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 
-void BackdropPass::draw(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
-    glDisable(GL_DEPTH_TEST);
-    draw_backdrop(plan, scene);
-    if (scene.show_ground) draw_ground(plan, scene, shadows);
-}
-
 void BackdropPass::draw_behind(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
     glEnable(GL_DEPTH_TEST);
     if (scene.show_ground) draw_ground(plan, scene, shadows);
     glDepthFunc(GL_LEQUAL);
     draw_backdrop(plan, scene);
     glDepthFunc(GL_LESS);
+}
+
+void BackdropPass::draw_over(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
+    glDisable(GL_DEPTH_TEST);
+    draw_backdrop(plan, scene);
+    if (scene.show_ground) draw_ground(plan, scene, shadows);
+}
+
+void BackdropPass::draw_around(const Plan& plan, const Scene& scene, const ShadowPass& shadows) {
+    const glm::ivec2 size(plan.frame.half_size * 2.0F);
+    glEnable(GL_SCISSOR_TEST);
+    for (const Viewport& part : strips_around(plan.touched, size.x, size.y)) {
+        glScissor(part.x, part.y, part.width, part.height);
+        draw_over(plan, scene, shadows);
+    }
+    glDisable(GL_SCISSOR_TEST);
 }
 
 const Program& BackdropPass::presenter(Presenting how, bool sampled) {
@@ -95,9 +105,10 @@ void BackdropPass::present(const Framebuffer& picture, int x, int y, Presenting 
     glViewport(x, y, picture.width(), picture.height());
     glDisable(GL_DEPTH_TEST);
     glDisable(GL_CULL_FACE);
-    if (how == Presenting::over || how == Presenting::round) glEnable(GL_BLEND);
-    if (how == Presenting::over) glBlendFunc(GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
-    if (how == Presenting::round) blend_over();
+    if (how == Presenting::round) {
+        glEnable(GL_BLEND);
+        blend_over();
+    }
     glBindTexture(sampled ? GL_TEXTURE_2D_MULTISAMPLE : GL_TEXTURE_2D, picture.texture());
     glBindVertexArray(no_vertices_.id());
     glDrawArrays(GL_TRIANGLES, 0, 3);

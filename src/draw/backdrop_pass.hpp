@@ -14,7 +14,6 @@ namespace podwright {
 enum class Presenting {
     plain,
     smoothed,
-    over,  ///< what lies there already shows through: colours are multiplied by their opacity
     round  ///< within a circle, over what lies there
 };
 
@@ -23,13 +22,13 @@ class BackdropPass {
 public:
     BackdropPass();
 
-    /// Backdrop and, if the eye is above it, the ground as far as the parts darken it, over
-    /// everything.
-    void draw(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
-    /// The same where they are nearer than what has been drawn, or nothing has.
+    /// Backdrop and, if the eye is above it, the ground as far as the parts darken it: where they
+    /// are nearer than what has been drawn, or nothing has.
     void draw_behind(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
-    /// The ground alone, where it is nearer than what has been drawn.
-    void draw_ground(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
+    /// The same without depth, over everything.
+    void draw_over(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
+    /// The same where the parts do not reach.
+    void draw_around(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
     /// Copies `picture` to the bound framebuffer, with its lower left corner at x, y. Only a
     /// picture of one sample a pixel can be smoothed.
     void present(const Framebuffer& picture, int x, int y, Presenting how);
@@ -37,12 +36,13 @@ public:
     void present_smoothed(const Framebuffer& picture, int x, int y, const Viewport& touched);
 
 private:
+    void draw_ground(const Plan& plan, const Scene& scene, const ShadowPass& shadows);
     void draw_backdrop(const Plan& plan, const Scene& scene);
     const Program& presenter(Presenting how, bool sampled);
 
     std::optional<Program> ground_;
     std::optional<Program> backdrop_;
-    std::array<std::array<std::optional<Program>, 2>, 4> presenters_;  // of pixels, of samples
+    std::array<std::array<std::optional<Program>, 2>, 3> presenters_;  // of pixels, of samples
     GlVertexArray no_vertices_;
 };
 

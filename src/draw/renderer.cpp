@@ -94,8 +94,8 @@ std::string describe() {
            text_of(GL_RENDERER);
 }
 
-glm::vec4 paper(bool dark) { return {glm::vec3(dark ? 0.17F : 0.955F), 1}; }
-
+constexpr float light_paper = 0.955F;
+constexpr float dark_paper = 0.17F;
 constexpr Framebuffer::Depth with_stencil = Framebuffer::Depth::with_stencil;
 
 void bind(GLuint picture, const Framebuffer& size) {
@@ -108,9 +108,11 @@ void scissor(const Viewport& part) {
     glScissor(part.x, part.y, part.width, part.height);
 }
 
-void clear(const glm::vec4& colour) {
-    glClearColor(colour.r, colour.g, colour.b, colour.a);
-    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+void clear_depth() { glClear(GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT); }
+
+void clear_colour(float level) {
+    glClearColor(level, level, level, 1);
+    glClear(GL_COLOR_BUFFER_BIT);
 }
 
 // For present(), of the part that is wanted.
@@ -160,6 +162,15 @@ struct Renderer::State {
         edges.draw_outlines(plan);
     }
 
+    void draw_all(const Plan& plan, const Scene& scene, const Lighting& lighting) {
+        clear_depth();
+        // Where walls are cut along may stand depth without colour, where no backdrop comes.
+        if (scene.cut) backdrop.draw_over(plan, scene, shadows);
+        draw_parts(plan, scene, lighting);
+        backdrop.draw_behind(plan, scene, shadows);
+        draw_lines(plan, scene, lighting);
+    }
+
     void draw_settled(const Plan& plan, const Scene& scene, const Viewport& view, GLuint target,
                       int target_height);
     void draw_moving(const Plan& plan, const Scene& scene, const Viewport& view, GLuint target,
@@ -193,7 +204,7 @@ MeshId Renderer::upload(const Mesh& mesh) {
 
 void Renderer::drop(MeshId id) { state_->meshes.erase(id); }
 
-// The parts in samples, laid over what lies behind them.
+// Samples are dear: only where the parts are.
 void Renderer::State::draw_settled(const Plan& plan, const Scene& scene, const Viewport& view,
                                    GLuint target, int target_height) {
     shade.render(plan, shadows);
@@ -203,26 +214,15 @@ void Renderer::State::draw_settled(const Plan& plan, const Scene& scene, const V
     if (!in_place) resize(finished, view.width, view.height);
     const GLuint picture = in_place ? target : finished.id();
     bind(picture, settled.samples);
-    backdrop.draw(plan, scene, shadows);
-    // Samples are dear: only where the parts are.
+    backdrop.draw_around(plan, scene, shadows);
     scissor(plan.touched);
     bind(settled.samples.id(), settled.samples);
-    clear(glm::vec4(0));
-    const Lighting lighting{shadows, &shade};
-    draw_parts(plan, scene, lighting);
-    glEnable(GL_DEPTH_TEST);
-    // Again, for what the ground hides; and thin walls that the cut has taken away may have left
-    // colour at the farthest depth, where the backdrop comes.
-    if (scene.cut)
-        backdrop.draw_behind(plan, scene, shadows);
-    else if (scene.show_ground)
-        backdrop.draw_ground(plan, scene, shadows);
-    draw_lines(plan, scene, lighting);
+    draw_all(plan, scene, {shadows, &shade});
     glDisable(GL_SCISSOR_TEST);
     const Framebuffer& parts = readable(settled, plan.touched);
     glBindFramebuffer(GL_FRAMEBUFFER, picture);
     scissor(plan.touched);
-    backdrop.present(parts, 0, 0, Presenting::over);
+    backdrop.present(parts, 0, 0, Presenting::plain);
     glDisable(GL_SCISSOR_TEST);
     if (in_place) return;
     glBindFramebuffer(GL_FRAMEBUFFER, target);
@@ -234,12 +234,7 @@ void Renderer::State::draw_moving(const Plan& plan, const Scene& scene, const Vi
                                   GLuint target, int target_height) {
     resize(moving, view.width, view.height, with_stencil);
     bind(moving.id(), moving);
-    // Along the rim of a cap may stand depth without colour, where no backdrop comes.
-    clear(paper(scene.dark));
-    const Lighting lighting{shadows};
-    draw_parts(plan, scene, lighting);
-    backdrop.draw_behind(plan, scene, shadows);
-    draw_lines(plan, scene, lighting);
+    draw_all(plan, scene, {shadows});
     glBindFramebuffer(GL_FRAMEBUFFER, target);
     backdrop.present_smoothed(moving, view.x, target_height - view.y - view.height, plan.touched);
 }
@@ -273,7 +268,8 @@ void Renderer::draw_round(const Scene& scene, const Camera& camera, const Viewpo
     Framebuffer& samples = state.round.samples;
     resize(samples, view.width, view.height, with_stencil, state.samples);
     bind(samples.id(), samples);
-    clear(paper(scene.dark));
+    clear_depth();
+    clear_colour(scene.dark ? dark_paper : light_paper);
     const Lighting lighting{state.shadows, &state.shade};
     state.draw_parts(plan, scene, lighting);
     state.draw_lines(plan, scene, lighting);

@@ -201,8 +201,6 @@ TEST_CASE("GL: a ghost changes no pixel where it is not, casts no shadow and hid
     CHECK(seen[0] > seen[2] + 15);
 }
 
-// The settled picture lays parts over the backdrop when they are done, the moving one draws them on
-// it: by the arithmetic of opacity both are the same.
 TEST_CASE("GL: what is translucent lets as much through in the settled picture as in the moving") {
     GlBench bench(300, 200);
     Camera camera;
