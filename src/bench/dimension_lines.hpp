@@ -22,7 +22,9 @@ std::vector<Dimension> dimensions_on(const NamedView& view, const Setup& setup,
 /// A dimension as it will stand on the canvas; its words have yet to find their place.
 struct DrawnDimension {
     std::string name;
-    std::string text, number;  ///< in full, and the value alone
+    std::string text;     ///< name, value and, if it is judged, the word for it
+    std::string shorter;  ///< name and value; empty if that is all there is
+    int importance = 0;   ///< the lower the sooner it gets a place
     Status status = Status::none;
     DimensionFigure figure;
 };
@@ -41,8 +43,8 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const Cover
                                                const Evaluation& evaluation, LengthUnit shown,
                                                OffsetMemory& memory);
 
-/// What a label asks for.
-LabelWish wish_of(const Canvas& canvas, const DrawnDimension& dimension, int rank);
+/// What its label asks for: a place at its own line, or none.
+LabelWish wish_of(const Canvas& canvas, const DrawnDimension& dimension);
 
 void draw_figure(const Canvas& canvas, const DimensionFigure& figure);
 

@@ -47,7 +47,8 @@ void Words::draw(Canvas& canvas, const WordsInput& input, Stage& stage) {
     if (!input.happening.empty()) draw_happening(canvas, input.happening);
     const WordsPlan plan = planned_words(canvas, input, stage.boxes(input.look), memory_);
     // All lines first: none runs through a number.
-    for (const DrawnDimension& d : plan.dimensions) draw_figure(canvas, d.figure);
+    for (std::size_t i = 0; i < plan.dimensions.size(); ++i)
+        if (plan.shows_dimension(i)) draw_figure(canvas, plan.dimensions[i].figure);
     if (plan.loupe_line) draw_line_to_gap(canvas, *plan.loupe_line);
     for (const Clearance* c : plan.clearances)
         draw_gap_line(canvas, c->now.point_a, c->now.point_b, c->now.status);

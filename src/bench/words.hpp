@@ -44,7 +44,7 @@ struct WordsMemory {
 
 /// All words on the model and where they stand.
 struct WordsPlan {
-    std::vector<DrawnDimension> dimensions;
+    std::vector<DrawnDimension> dimensions;  ///< theirs are the first of the wishes
     std::vector<const Clearance*> clearances;
     std::optional<LoupePlace> loupe;
     LoupeView loupe_view;
@@ -56,6 +56,9 @@ struct WordsPlan {
     LabelGround ground;
     LabelLayout layout;        ///< of the wishes
     PixelBox left_out_note{};  ///< where it is said that labels were left out, if any were
+
+    /// Whether a dimension is drawn: its lines say nothing without its label.
+    bool shows_dimension(std::size_t i) const { return layout.labels[i].shown; }
 };
 
 /// "2 labels left out"

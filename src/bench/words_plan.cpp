@@ -35,12 +35,17 @@ void add(WordsPlan& plan, LabelWish wish, std::string text, std::string shorter,
 }
 
 void add_dimensions(const Canvas& canvas, WordsPlan& plan) {
-    int rank = 10;
-    for (const DrawnDimension& d : plan.dimensions) {
-        // What is out of its limits comes first.
-        const int by_status = d.status >= Status::caution ? 1 : rank++;
-        add(plan, wish_of(canvas, d, by_status), d.text, d.number, d.status);
-        const std::vector<Segment> lines = lines_of(d.figure);
+    for (const DrawnDimension& d : plan.dimensions)
+        add(plan, wish_of(canvas, d), d.text, d.shorter, d.status);
+}
+
+/// The lines of the dimensions, at first of all, then of those that are shown.
+void set_lines(WordsPlan& plan) {
+    plan.ground.lines.clear();
+    if (plan.loupe_line) plan.ground.lines.push_back(*plan.loupe_line);
+    for (std::size_t i = 0; i < plan.dimensions.size(); ++i) {
+        if (!plan.layout.labels.empty() && !plan.shows_dimension(i)) continue;
+        const std::vector<Segment> lines = lines_of(plan.dimensions[i].figure);
         plan.ground.lines.insert(plan.ground.lines.end(), lines.begin(), lines.end());
     }
 }
@@ -107,7 +112,38 @@ void place_loupe(Canvas& canvas, const WordsInput& input, const CoverMap& cover,
     const bool at_left = gap.x < canvas.at(glm::dvec3(0)).x;
     plan.loupe = take_loupe_place(canvas, cover, points, at_left, memory.loupe);
     plan.loupe_line = line_to_gap(canvas, *plan.loupe, plan.loupe_view);
-    if (plan.loupe_line) plan.ground.lines.push_back(*plan.loupe_line);
+}
+
+/// Finds a place for the note that says how many labels were left out, along the foot of the
+/// picture and then along its head. False if it has to stand where labels do.
+bool place_note(const Canvas& canvas, WordsPlan& plan) {
+    constexpr int places = 8;
+    const ImVec2 size = label_size(canvas, left_out_text(plan.layout.left_out), Status::none);
+    const PixelBox& frame = plan.ground.frame;
+    const auto is_free = [&](const PixelBox& note) {
+        const PixelBox wide = note.grown(canvas.px(3));
+        return std::none_of(
+            plan.layout.labels.begin(), plan.layout.labels.end(), [&](const PlacedLabel& label) {
+                return label.shown && (wide.overlaps(label.box) ||
+                                       (label.leader && length_inside(wide, *label.leader) > 0));
+            });
+    };
+    std::optional<PixelBox> where;
+    for (const float y : {frame.high.y - size.y, frame.low.y})
+        for (int i = 0; i <= places; ++i) {
+            const float t = static_cast<float>(i) / places;
+            const ImVec2 low{frame.high.x - size.x + (frame.low.x - frame.high.x + size.x) * t, y};
+            const PixelBox note{low, low + size};
+            if (std::any_of(canvas.taken.begin(), canvas.taken.end(),
+                            [&](const PixelBox& taken) { return taken.overlaps(note); }))
+                continue;
+            if (!where) where = note;
+            if (!is_free(note)) continue;
+            plan.left_out_note = note;
+            return true;
+        }
+    plan.left_out_note = where.value_or(PixelBox{frame.high - size, frame.high});
+    return false;
 }
 
 }  // namespace
@@ -136,19 +172,11 @@ WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vect
     }
     if (input.dimensions || !input.look.alarmed.empty()) add_names(canvas, input, plan);
     plan.ground.fixed = canvas.taken;
+    set_lines(plan);
     plan.layout = lay_out(plan.wishes, plan.ground, memory.labels);
-    if (plan.layout.left_out > 0) {
-        // The note that says so needs a place as well.
-        const ImVec2 size = label_size(canvas, left_out_text(plan.layout.left_out), Status::none);
-        const PixelBox& frame = plan.ground.frame;
-        for (const ImVec2 low : {frame.high - size, ImVec2{frame.low.x, frame.high.y - size.y},
-                                 ImVec2{frame.high.x - size.x, frame.low.y}, frame.low}) {
-            plan.left_out_note = {low, low + size};
-            if (std::none_of(canvas.taken.begin(), canvas.taken.end(),
-                             [&](const PixelBox& t) { return t.overlaps(plan.left_out_note); }))
-                break;
-        }
+    if (plan.layout.left_out > 0 && !place_note(canvas, plan)) {
         plan.ground.fixed.push_back(plan.left_out_note);
+        set_lines(plan);
         plan.layout = lay_out(plan.wishes, plan.ground, memory.labels);
     }
     plan.ground.cover = nullptr;

@@ -72,6 +72,13 @@ Canvas canvas_of(const Size& size, const Type& type) {
     return canvas;
 }
 
+/// From a label to a dimension's line, with the arrowheads that stand outside.
+float distance_to(const DimensionFigure& figure, const PixelBox& label) {
+    float least = distance_between(label, figure.line);
+    for (const Segment& tail : figure.tails) least = std::min(least, distance_between(label, tail));
+    return least;
+}
+
 }  // namespace
 
 TEST_CASE("the words of every view keep apart and in the frame, for random setups and four sizes") {
@@ -113,6 +120,74 @@ TEST_CASE("the words of every view keep apart and in the frame, for random setup
     }
     CHECK(wanted > 2000);
     CHECK(left_out == 0);  // there is room for all at these sizes
+}
+
+TEST_CASE(
+    "a dimension's label stands at its own line and says its name, or all of it is left out") {
+    const MeshLibrary library = asset_library();
+    RandomSetups random(11);
+    std::size_t shown = 0;
+    std::size_t wanted = 0;
+    std::size_t with_leader = 0;
+    // The model's part of a window of 1000x600, and the picture's sizes.
+    for (const Size& size : {Size{469, 489, 1}, sizes[0], sizes[1], sizes[2]}) {
+        const Fonts fonts(size.scale);
+        for (int n = 0; n < 80; ++n) {
+            const Setup setup = n < 8 ? Setup{} : random.next();
+            const Evaluation evaluation = evaluate(setup);
+            const NamedView& view =
+                named_views()[static_cast<std::size_t>(n) % named_views().size()];
+            Canvas canvas = canvas_of(size, fonts.type);
+            canvas.taken.clear();
+            canvas.camera =
+                camera_of(view.name, evaluation,
+                          composed(view, static_cast<double>(size.width) / size.height, 0, true));
+            StageLook look;
+            WordsMemory memory;
+            const WordsPlan plan =
+                planned_words(canvas, {view, setup, evaluation, look},
+                              boxes_of(evaluation.assembly, view, library), memory);
+            INFO("setup " << n << ", view " << view.name << ", " << size.width << "x"
+                          << size.height);
+            check_layout(plan.layout, plan.ground);
+            if (plan.layout.left_out > 0) {
+                CHECK(plan.ground.frame.holds(plan.left_out_note));
+                for (const PlacedLabel& label : plan.layout.labels)
+                    CHECK_FALSE((label.shown && label.box.overlaps(plan.left_out_note)));
+            }
+            for (std::size_t i = 0; i < plan.dimensions.size(); ++i) {
+                const DrawnDimension& d = plan.dimensions[i];
+                INFO(d.name);
+                ++wanted;
+                const PlacedLabel& label = plan.layout.labels[i];
+                CHECK(plan.shows_dimension(i) == label.shown);
+                if (!label.shown) {
+                    // What a car is judged by gives way to nothing.
+                    CHECK(d.name != "width.overall");
+                    continue;
+                }
+                ++shown;
+                if (label.leader) ++with_leader;
+                const std::string& text = label.size == 0 ? plan.texts[i] : plan.short_texts[i];
+                CHECK(text.find(d.text.substr(0, d.text.find_first_of("-0123456789"))) == 0);
+                const float own = distance_to(d.figure, label.box);
+                CHECK(own <= (label.leader ? 90 : 48) * size.scale);
+                for (std::size_t k = 0; k < plan.dimensions.size(); ++k) {
+                    if (k == i || !plan.shows_dimension(k)) continue;
+                    INFO("and " << plan.dimensions[k].name);
+                    const DimensionFigure& other = plan.dimensions[k].figure;
+                    if (!label.leader) CHECK(own < distance_between(label.box, other.line));
+                    CHECK(length_inside(label.box, other.line) == 0);
+                    for (const Segment& tail : other.tails)
+                        CHECK(length_inside(label.box, tail) == 0);
+                    if (label.leader) CHECK_FALSE(cross_each_other(*label.leader, other.line));
+                }
+            }
+        }
+    }
+    INFO(shown << " of " << wanted << ", " << with_leader << " on leaders");
+    CHECK(shown > wanted * 8 / 10);
+    CHECK(with_leader < shown / 4);
 }
 
 TEST_CASE("a dimension's words say its value") {
