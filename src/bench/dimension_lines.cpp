@@ -89,8 +89,15 @@ double badness(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
     return bad;
 }
 
+/// Whether a point lies in what the cut takes away; its plane itself stays.
+bool is_removed(const std::optional<Cut>& cut, const glm::dvec3& point) {
+    constexpr double on_it = 0.01;  // mm
+    return cut && glm::dot(glm::dvec3(cut->normal), point) > double{cut->offset} + on_it;
+}
+
 std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
-                                std::span<const Bounds> outlines, OffsetMemory& memory) {
+                                std::span<const Bounds> outlines, const std::optional<Cut>& cut,
+                                OffsetMemory& memory) {
     constexpr double staying = 40;
     const std::vector<glm::dvec3> offsets = places_of(d);
     const auto last = memory.find(d.name);
@@ -100,6 +107,8 @@ std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, con
     for (std::size_t i = 0; i < offsets.size(); ++i) {
         Place place;
         place.offset = offsets[i];
+        if (is_removed(cut, d.from + place.offset) || is_removed(cut, d.to + place.offset))
+            continue;
         place.leaves = std::max(last_exit(d.from, place.offset, outlines),
                                 last_exit(d.to, place.offset, outlines));
         double bad = badness(canvas, cover, d, place) + 12.0 * static_cast<double>(i);
@@ -158,18 +167,20 @@ std::vector<Dimension> dimensions_on(const NamedView& view, const Setup& setup,
 std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const CoverMap& cover,
                                                std::span<const Dimension> dimensions,
                                                std::span<const Bounds> outlines,
+                                               const std::optional<Cut>& cut,
                                                const Evaluation& evaluation, LengthUnit shown,
                                                OffsetMemory& memory) {
     // Between the arrowheads, units of layout. What is out of its limits is the last to go.
     constexpr float shortest_readable = 7, shortest_alarmed = 1.5F;
     std::vector<DrawnDimension> drawn;
     for (const Dimension& d : dimensions) {
+        if (is_removed(cut, d.from) || is_removed(cut, d.to)) continue;
         const Reading* reading = judged(evaluation, d.name);
         const bool alarmed = reading && reading->status >= Status::caution;
         if (size_of(canvas.at(d.to) - canvas.at(d.from)) <
             canvas.px(alarmed ? shortest_alarmed : shortest_readable))
             continue;
-        const auto best = best_place(canvas, cover, d, outlines, memory);
+        const auto best = best_place(canvas, cover, d, outlines, cut, memory);
         if (!best) continue;
         const Place& place = *best;
         const ImVec2 a = canvas.at(d.from + place.offset);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -9,6 +10,7 @@
 #include "bench/dimension_figure.hpp"
 #include "bench/views.hpp"
 #include "core/text.hpp"
+#include "draw/renderer.hpp"
 #include "evaluate/evaluate.hpp"
 #include "shape/dimension.hpp"
 #include "shape/mesh.hpp"
@@ -36,10 +38,12 @@ using OffsetMemory = std::map<std::string, std::size_t>;
 /// best: inside the canvas, clear of what is written and of the model (`cover`), with extension
 /// lines square to it; it stays where it was unless another is clearly better. Extension lines
 /// start where they leave the `outlines` (boxes of parts in pod axes), so that none runs across the
-/// model.
+/// model. What is measured in the half space that the `cut` takes away is not there to be seen, and
+/// has no dimension; nor does a dimension line stand there.
 std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const CoverMap& cover,
                                                std::span<const Dimension> dimensions,
                                                std::span<const Bounds> outlines,
+                                               const std::optional<Cut>& cut,
                                                const Evaluation& evaluation, LengthUnit shown,
                                                OffsetMemory& memory);
 

@@ -1,5 +1,5 @@
 #include <algorithm>
-#include <set>
+#include <map>
 
 #include "bench/part_facts.hpp"
 #include "bench/room.hpp"
@@ -11,6 +11,9 @@ namespace {
 
 constexpr float cell = 8;       // of the cover map, units of layout
 constexpr float edge_free = 8;  // along the edges of the picture
+
+/// Far enough for the parts to be told apart.
+bool is_pulled_apart(const WordsInput& input) { return input.look.pose.spread > 0.3; }
 
 CoverMap covered(const Canvas& canvas, const std::vector<Bounds>& boxes) {
     CoverMap map(canvas.box, canvas.px(cell));
@@ -68,24 +71,60 @@ void add_clearances(const Canvas& canvas, const WordsInput& input, WordsPlan& pl
     }
 }
 
-/// Names of the parts that a chosen finding speaks of, or of all that are pulled apart.
-void add_names(const Canvas& canvas, const WordsInput& input, WordsPlan& plan) {
-    const bool all = input.look.pose.spread > 0.3;
-    std::set<std::string> said;
-    int rank = 200;
+/// Shims of one side lie too close together for a name each.
+bool is_shim(std::string_view key, std::string_view side) {
+    return key.substr(0, side.size()) == side && key.substr(side.size(), 6) == ".shim.";
+}
+
+/// What stands for several shims of one side: their sum and how many they are.
+std::string shims_text(const AxleSide& side, std::string_view name,
+                       const std::vector<std::size_t>& numbers, LengthUnit shown) {
+    double sum = 0;
+    for (const std::size_t n : numbers) sum += n < side.shims.size() ? side.shims[n] : 0;
+    return std::to_string(numbers.size()) + " " + std::string(name) + " shims, " +
+           length(sum, shown);
+}
+
+void add_name(const Canvas& canvas, const std::string& key, const std::string& text,
+              const glm::dvec3& at, WordsPlan& plan) {
+    LabelWish wish;
+    wish.name = key;
+    wish.rank = 200 + static_cast<int>(plan.wishes.size());
+    wish.sizes = {label_size(canvas, text, Status::none)};
+    wish.anchor = canvas.at(at);
+    add(plan, std::move(wish), text, {}, Status::none);
+}
+
+/// Names of the parts that can be seen: of those that a chosen finding speaks of, or of all that
+/// are pulled apart.
+void add_names(const Canvas& canvas, const WordsInput& input, const SeenPoints& seen,
+               WordsPlan& plan) {
+    const bool all = input.dimensions && is_pulled_apart(input);
+    const auto& alarmed = input.look.alarmed;
+    std::map<std::string_view, std::vector<std::size_t>> shims;  // by side, counted from 0
+    std::map<std::string_view, const Part*> first_shim;
     for (const Part& part : input.evaluation.assembly.parts) {
-        const auto& alarmed = input.look.alarmed;
         if (!all && std::find(alarmed.begin(), alarmed.end(), part.key) == alarmed.end()) continue;
-        const ImVec2 at =
-            canvas.at(glm::dvec3(placed(input.evaluation.assembly, part, input.look.pose)[3]));
-        const std::string name = shown_title(part, input.shown);
-        if (!canvas.box.holds(at) || !said.insert(name).second) continue;
-        LabelWish wish;
-        wish.name = part.key;
-        wish.rank = rank++;
-        wish.sizes = {label_size(canvas, name, Status::none)};
-        wish.anchor = at;
-        add(plan, std::move(wish), name, {}, Status::none);
+        const auto at = seen.find(part.key);
+        const bool can_be_seen = at != seen.end();
+        bool is_one = false;
+        for (const std::string_view side : {"left", "right"}) {
+            if (!is_shim(part.key, side)) continue;
+            is_one = true;
+            shims[side].push_back(std::stoul(part.key.substr(side.size() + 6)) - 1);
+            if (can_be_seen && !first_shim[side]) first_shim[side] = &part;
+        }
+        if (!is_one && can_be_seen)
+            add_name(canvas, part.key, shown_title(part, input.shown), at->second, plan);
+    }
+    for (const auto& [side, numbers] : shims) {
+        const Part* part = first_shim[side];
+        if (!part) continue;
+        const AxleSide& of = side == "left" ? input.setup.left : input.setup.right;
+        add_name(canvas, std::string(side) + ".shims",
+                 numbers.size() == 1 ? shown_title(*part, input.shown)
+                                     : shims_text(of, side, numbers, input.shown),
+                 seen.at(part->key), plan);
     }
 }
 
@@ -148,12 +187,16 @@ bool place_note(const Canvas& canvas, WordsPlan& plan) {
 
 }  // namespace
 
+bool names_parts(const WordsInput& input) {
+    return (input.dimensions && is_pulled_apart(input)) || !input.look.alarmed.empty();
+}
+
 std::string left_out_text(std::size_t count) {
     return std::to_string(count) + (count == 1 ? " label left out" : " labels left out");
 }
 
 WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vector<Bounds>& boxes,
-                        WordsMemory& memory) {
+                        WordsMemory& memory, const SeenPoints& seen) {
     const CoverMap cover = covered(canvas, boxes);
     WordsPlan plan;
     plan.ground.frame = canvas.box.grown(-canvas.px(edge_free));
@@ -164,13 +207,13 @@ WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vect
         if (input.dimensions)
             plan.dimensions = planned_dimensions(
                 canvas, cover, dimensions_on(input.view, input.setup, input.evaluation), boxes,
-                input.evaluation, input.shown, memory.offsets);
+                input.look.cut, input.evaluation, input.shown, memory.offsets);
         if (input.loupe && (input.view.loupe || input.looked_at))
             place_loupe(canvas, input, cover, plan, memory);
         add_dimensions(canvas, plan);
         add_clearances(canvas, input, plan);
     }
-    if (input.dimensions || !input.look.alarmed.empty()) add_names(canvas, input, plan);
+    if (names_parts(input)) add_names(canvas, input, seen, plan);
     plan.ground.fixed = canvas.taken;
     set_lines(plan);
     plan.layout = lay_out(plan.wishes, plan.ground, memory.labels);

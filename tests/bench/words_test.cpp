@@ -240,6 +240,70 @@ TEST_CASE("the loupe stands beside the left hub and shows it on the side where t
     }
 }
 
+TEST_CASE("what the cutaway takes away has no dimension, nor does one stand where it was") {
+    const MeshLibrary library = asset_library();
+    const Setup setup;
+    const Evaluation evaluation = evaluate(setup);
+    const Fonts fonts(1);
+    std::size_t left = 0;
+    for (const NamedView& view : named_views()) {
+        Canvas canvas = canvas_of(sizes[1], fonts.type);
+        canvas.camera = camera_of(view.name, evaluation, composed(view, 1280.0 / 720, 0, true));
+        StageLook look;
+        look.cut = Cut{{1, 0, 0}, 0};  // all that lies before the axle's middle
+        WordsMemory memory;
+        const WordsPlan plan = planned_words(canvas, {view, setup, evaluation, look},
+                                             boxes_of(evaluation.assembly, view, library), memory);
+        INFO("view " << view.name);
+        for (const DrawnDimension& d : plan.dimensions) {
+            INFO(d.name);
+            ++left;
+            // The motor stands before the axle, and its pinion.
+            CHECK(d.name.find("mesh.") == std::string::npos);
+            // In the views from before, the ride heights would hang before where the pod ended.
+            if (view.name == "axle") CHECK(d.name.find("ride.") == std::string::npos);
+        }
+    }
+    CHECK(left > 10);  // the widths and what is measured at the hubs
+}
+
+TEST_CASE("parts that are pulled apart are named where they are seen, shims of a side together") {
+    Setup setup;
+    setup.left.shims = {0.5, 0.5, 0.2};
+    setup.right.shims = {0.3};
+    const Evaluation evaluation = evaluate(setup);
+    const Fonts fonts(1);
+    const NamedView& view = named_view("axle");
+    Canvas canvas = canvas_of(sizes[1], fonts.type);
+    canvas.camera = camera_of("axle", evaluation, composed(view, 1280.0 / 720, 1, true));
+    StageLook look;
+    look.pose.spread = 1;
+    SeenPoints seen;
+    for (const Part& part : evaluation.assembly.parts)
+        if (part.key != "right.hub" && part.key != "left.shim.1")
+            seen[part.key] = glm::dvec3(placed(evaluation.assembly, part, look.pose)[3]);
+    seen.erase("motor");
+    WordsMemory memory;
+    const WordsPlan plan = planned_words(canvas, {view, setup, evaluation, look}, {}, memory, seen);
+    check_layout(plan.layout, plan.ground);
+    std::map<std::string, int> count;
+    for (std::size_t i = 0; i < plan.wishes.size(); ++i) {
+        ++count[plan.texts[i]];
+        const auto at = seen.find(plan.wishes[i].name);
+        if (at == seen.end()) continue;
+        CHECK(size_of(plan.wishes[i].anchor - canvas.at(at->second)) < 0.01F);
+    }
+    CHECK(count["3 left shims, 1.20 mm"] == 1);
+    CHECK(count["right shim 0.30 mm"] == 1);
+    CHECK(count["motor"] == 0);  // cannot be seen
+    CHECK(count["left hub"] == 1);
+    for (const auto& [text, times] : count) {
+        INFO(text);
+        CHECK(text.find("left shim ") == std::string::npos);
+        CHECK(times <= 1);
+    }
+}
+
 TEST_CASE("clearances have their words as well, and a frame too small says what it leaves out") {
     const MeshLibrary library = asset_library();
     Meter meter(library);
