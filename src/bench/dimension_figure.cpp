@@ -67,7 +67,7 @@ std::vector<Seat> seats_of(const DimensionFigure& figure, ImVec2 text, float lin
     const float room = size_of(b - a) - 2 * half_along(text, along);
     std::vector<Seat> seats;
     // On the line itself, which it breaks, enough of the line must remain on either side.
-    const bool breaks = room > 4 * arrow_widths * line_width && !figure.arrows_outside;
+    const bool breaks = room > 2.4F * arrow_widths * line_width && !figure.arrows_outside;
     if (room > 0)
         for (const auto& shares : {std::vector{0.5F}, {0.3F, 0.7F}, {0.1F, 0.9F}})
             for (const ImVec2 side : {above, ImVec2{0, 0}, above * -1}) {

@@ -30,7 +30,7 @@ constexpr float step_at_line = 0.5F;           // from one of its seats, which a
 constexpr float most_cover_on_leader = 0.7F;
 constexpr float cost_near_other = 12;  // it touches what another dimension measures
 constexpr float near_other = 16;       // from there on it costs nothing
-constexpr float line_kept = 30;        // of a line that its own label breaks
+constexpr float line_kept = 20;        // of a line that its own label breaks
 
 /// One way in which a label might stand.
 struct Candidate {

@@ -153,14 +153,13 @@ void place_loupe(Canvas& canvas, const WordsInput& input, const CoverMap& cover,
     plan.loupe_line = line_to_gap(canvas, *plan.loupe, plan.loupe_view);
 }
 
-/// Finds a place for the note that says how many labels were left out, along the foot of the
-/// picture and then along its head. False if it has to stand where labels do.
+/// Finds a place for the note that says how many labels were left out, clear of what is written:
+/// along the foot of the picture, then higher and higher. False if it has to stand where labels do.
 bool place_note(const Canvas& canvas, WordsPlan& plan) {
-    constexpr int places = 8;
+    constexpr int columns = 8;
     const ImVec2 size = label_size(canvas, left_out_text(plan.layout.left_out), Status::none);
     const PixelBox& frame = plan.ground.frame;
-    const auto is_free = [&](const PixelBox& note) {
-        const PixelBox wide = note.grown(canvas.px(3));
+    const auto is_free_of_labels = [&](const PixelBox& wide) {
         return std::none_of(
             plan.layout.labels.begin(), plan.layout.labels.end(), [&](const PlacedLabel& label) {
                 return label.shown && (wide.overlaps(label.box) ||
@@ -168,16 +167,17 @@ bool place_note(const Canvas& canvas, WordsPlan& plan) {
             });
     };
     std::optional<PixelBox> where;
-    for (const float y : {frame.high.y - size.y, frame.low.y})
-        for (int i = 0; i <= places; ++i) {
-            const float t = static_cast<float>(i) / places;
-            const ImVec2 low{frame.high.x - size.x + (frame.low.x - frame.high.x + size.x) * t, y};
+    for (float y = frame.high.y - size.y; y >= frame.low.y; y -= size.y / 2)
+        for (int i = 0; i <= columns; ++i) {
+            const float share = static_cast<float>(i) / columns;
+            const ImVec2 low{frame.high.x - size.x - (frame.size().x - size.x) * share, y};
             const PixelBox note{low, low + size};
+            const PixelBox wide = note.grown(canvas.px(3));
             if (std::any_of(canvas.taken.begin(), canvas.taken.end(),
                             [&](const PixelBox& taken) { return taken.overlaps(note); }))
                 continue;
             if (!where) where = note;
-            if (!is_free(note)) continue;
+            if (!is_free_of_labels(wide)) continue;
             plan.left_out_note = note;
             return true;
         }

@@ -130,7 +130,8 @@ TEST_CASE(
     std::size_t wanted = 0;
     std::size_t with_leader = 0;
     // The model's part of a window of 1000x600, and the picture's sizes.
-    for (const Size& size : {Size{469, 489, 1}, sizes[0], sizes[1], sizes[2]}) {
+    for (const Size& size :
+         {Size{469, 489, 1}, sizes[0], sizes[1], sizes[2], Size{360, 200, 0.9F}}) {
         const Fonts fonts(size.scale);
         for (int n = 0; n < 80; ++n) {
             const Setup setup = n < 8 ? Setup{} : random.next();
@@ -138,7 +139,11 @@ TEST_CASE(
             const NamedView& view =
                 named_views()[static_cast<std::size_t>(n) % named_views().size()];
             Canvas canvas = canvas_of(size, fonts.type);
-            canvas.taken.clear();
+            if (size.width < 500) {
+                canvas.taken.clear();
+                // The finding at the foot of the smallest picture.
+                if (size.width < 400) canvas.taken = {{{14, 160}, {310, 186}}};
+            }
             canvas.camera =
                 camera_of(view.name, evaluation,
                           composed(view, static_cast<double>(size.width) / size.height, 0, true));
@@ -152,6 +157,8 @@ TEST_CASE(
             check_layout(plan.layout, plan.ground);
             if (plan.layout.left_out > 0) {
                 CHECK(plan.ground.frame.holds(plan.left_out_note));
+                for (const PixelBox& taken : canvas.taken)
+                    CHECK_FALSE(taken.overlaps(plan.left_out_note));
                 for (const PlacedLabel& label : plan.layout.labels)
                     CHECK_FALSE((label.shown && label.box.overlaps(plan.left_out_note)));
             }
