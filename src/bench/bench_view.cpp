@@ -136,7 +136,7 @@ void BenchView::draw_words(WindowFrame& frame, const PixelBox& box) {
     if (const Part* picked = model.evaluation.assembly.find(model.look.picked))
         card = place_part_card(canvas, *picked, model.setup, model.evaluation, model.shown);
     if (const auto tools = part_tools_box(frame, box)) canvas.taken.push_back(*tools);
-    WordsInput input = words_input(model);
+    WordsInput input = words_input(model, model.look);
     input.pixel_ratio = ImGui::GetIO().DisplayFramebufferScale.x;
     if (quality_ == Quality::moving) input.pixel_ratio /= 2;
     draw_load(canvas, model);

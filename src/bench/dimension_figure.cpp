@@ -32,6 +32,13 @@ float half_along(ImVec2 box, ImVec2 way) {
     return std::abs(way.x) * box.x / 2 + std::abs(way.y) * box.y / 2;
 }
 
+/// How far along `way` a line from the middle of a box runs inside it.
+float inside_along(ImVec2 box, ImVec2 way) {
+    constexpr float least = 1e-4F;
+    return std::min(box.x / 2 / std::max(least, std::abs(way.x)),
+                    box.y / 2 / std::max(least, std::abs(way.y)));
+}
+
 }  // namespace
 
 DimensionFigure figure_of(ImVec2 from_a, ImVec2 from_b, ImVec2 a, ImVec2 b, float line_width) {
@@ -59,19 +66,44 @@ std::vector<Seat> seats_of(const DimensionFigure& figure, ImVec2 text, float lin
     const float off = half_along(text, above) + text_clear * line_width;
     const float room = size_of(b - a) - 2 * half_along(text, along);
     std::vector<Seat> seats;
+    // On the line itself, which it breaks, enough of the line must remain on either side.
+    const bool breaks = room > 2.4F * arrow_widths * line_width && !figure.arrows_outside;
     if (room > 0)
-        for (const ImVec2 side : {above, above * -1})
-            for (float t : {0.5F, 0.3F, 0.7F, 0.1F, 0.9F})
-                seats.push_back({(a + b) * 0.5F + along * ((t - 0.5F) * room) + side * off});
+        for (const auto& shares : {std::vector{0.5F}, {0.3F, 0.7F}, {0.1F, 0.9F}})
+            for (const ImVec2 side : {above, ImVec2{0, 0}, above * -1}) {
+                if (!breaks && side.x == 0 && side.y == 0) continue;
+                for (const float t : shares)
+                    seats.push_back({(a + b) * 0.5F + along * ((t - 0.5F) * room) + side * off});
+            }
     // On the line, prolonged past either end.
-    const float beyond = half_along(text, along) + text_clear * line_width +
+    const float beyond = inside_along(text, along) + text_clear * line_width +
                          (figure.arrows_outside ? tail_arrows : 0.8F) * arrow_widths * line_width;
     if (room <= 0) {
-        seats.push_back({b + along * beyond});
-        seats.push_back({a - along * beyond});
-        for (const ImVec2 side : {above, above * -1})
-            seats.push_back({(a + b) * 0.5F + side * (off + overrun_widths * line_width), true});
+        const bool steep = std::abs(along.y) > std::abs(along.x);
+        const ImVec2 aside = steep ? ImVec2{text.x * 0.6F, 0} : ImVec2{0, text.y};
+        const float farther = 2 * overrun_widths * line_width;
+        for (float off_line : {0.0F, 0.4F, -0.4F, 0.85F, -0.85F})
+            for (float more : {0.0F, farther})
+                for (const ImVec2 end : {b + along * (beyond + more), a - along * (beyond + more)})
+                    seats.push_back({end + aside * off_line});
     }
+    const ImVec2 middle = (a + b) * 0.5F;
+    const float whole = 2 * half_along(text, along);
+    // Beside a line that it covers most of, or overhangs by little.
+    constexpr float most_overhang = 1.6F;
+    if (room < whole && whole < most_overhang * size_of(b - a))
+        for (const ImVec2 side : {above, above * -1})
+            for (float shift : {0.0F, 0.12F, -0.12F, 0.3F, -0.3F, 0.42F, -0.42F})
+                seats.push_back({middle + side * off + along * (shift * whole)});
+    if (room > 0.3F * whole) return seats;
+    // Near by on a leader.
+    for (float rows : {0.0F, 1.5F})
+        for (const ImVec2 side : {above, above * -1})
+            for (float shift : {0.0F, 0.6F, -0.6F})
+                seats.push_back({middle +
+                                     side * (off + overrun_widths * line_width + rows * text.y) +
+                                     along * (shift * whole),
+                                 true});
     return seats;
 }
 

@@ -30,9 +30,9 @@ inline constexpr float arrow_degrees = 30;
 /// part at `from_a` and `from_b` (the same point: none is needed). `line_width` in pixels.
 DimensionFigure figure_of(ImVec2 from_a, ImVec2 from_b, ImVec2 a, ImVec2 b, float line_width);
 
-/// Where its text may stand, the best first: above the line in its middle, towards its ends, below
-/// it; past its ends where it is shorter than the text. The text is always upright; beside a line
-/// that runs up and down it stands at the left.
+/// Where its text may stand, the best first: above the line in its middle, breaking it, below it;
+/// the same towards its ends; past its ends where it is shorter than the text. The text is always
+/// upright; beside a line that runs up and down it stands at the left.
 std::vector<Seat> seats_of(const DimensionFigure& figure, ImVec2 text, float line_width);
 
 /// Everything of the figure that a text had better not lie on.

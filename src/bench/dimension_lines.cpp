@@ -1,6 +1,7 @@
 #include "bench/dimension_lines.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 
@@ -88,8 +89,15 @@ double badness(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
     return bad;
 }
 
+/// Whether a point lies in what the cut takes away; its plane itself stays.
+bool is_removed(const std::optional<Cut>& cut, const glm::dvec3& point) {
+    constexpr double on_it = 0.01;  // mm
+    return cut && glm::dot(glm::dvec3(cut->normal), point) > double{cut->offset} + on_it;
+}
+
 std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
-                                std::span<const Bounds> outlines, OffsetMemory& memory) {
+                                std::span<const Bounds> outlines, const std::optional<Cut>& cut,
+                                OffsetMemory& memory) {
     constexpr double staying = 40;
     const std::vector<glm::dvec3> offsets = places_of(d);
     const auto last = memory.find(d.name);
@@ -99,6 +107,8 @@ std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, con
     for (std::size_t i = 0; i < offsets.size(); ++i) {
         Place place;
         place.offset = offsets[i];
+        if (is_removed(cut, d.from + place.offset) || is_removed(cut, d.to + place.offset))
+            continue;
         place.leaves = std::max(last_exit(d.from, place.offset, outlines),
                                 last_exit(d.to, place.offset, outlines));
         double bad = badness(canvas, cover, d, place) + 12.0 * static_cast<double>(i);
@@ -128,6 +138,21 @@ const Reading* judged(const Evaluation& evaluation, const std::string& name) {
     return evaluation.reading(name);
 }
 
+/// What a car is judged by comes before what it is made of, and of either what is out of its
+/// limits.
+int importance_of(std::string_view name, Status status) {
+    constexpr std::array<std::string_view, 9> first_to_last = {
+        "width.overall", "float.", "ride.left", "ride.right", "mesh.",
+        "width.track",   "width.", "left.",     "right."};
+    constexpr int main_ones = 4;
+    const auto found =
+        std::find_if(first_to_last.begin(), first_to_last.end(),
+                     [&](std::string_view start) { return name.substr(0, start.size()) == start; });
+    const int place = static_cast<int>(found - first_to_last.begin());
+    const int group = place < main_ones ? 0 : 2;
+    return 10 * (group + (status >= Status::caution ? 0 : 1)) + place;
+}
+
 }  // namespace
 
 std::vector<Dimension> dimensions_on(const NamedView& view, const Setup& setup,
@@ -142,18 +167,20 @@ std::vector<Dimension> dimensions_on(const NamedView& view, const Setup& setup,
 std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const CoverMap& cover,
                                                std::span<const Dimension> dimensions,
                                                std::span<const Bounds> outlines,
+                                               const std::optional<Cut>& cut,
                                                const Evaluation& evaluation, LengthUnit shown,
                                                OffsetMemory& memory) {
     // Between the arrowheads, units of layout. What is out of its limits is the last to go.
     constexpr float shortest_readable = 7, shortest_alarmed = 1.5F;
     std::vector<DrawnDimension> drawn;
     for (const Dimension& d : dimensions) {
+        if (is_removed(cut, d.from) || is_removed(cut, d.to)) continue;
         const Reading* reading = judged(evaluation, d.name);
         const bool alarmed = reading && reading->status >= Status::caution;
         if (size_of(canvas.at(d.to) - canvas.at(d.from)) <
             canvas.px(alarmed ? shortest_alarmed : shortest_readable))
             continue;
-        const auto best = best_place(canvas, cover, d, outlines, memory);
+        const auto best = best_place(canvas, cover, d, outlines, cut, memory);
         if (!best) continue;
         const Place& place = *best;
         const ImVec2 a = canvas.at(d.from + place.offset);
@@ -163,10 +190,12 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const Cover
         DrawnDimension out;
         out.name = d.name;
         out.status = reading ? reading->status : Status::none;
-        out.number = length(d.value, shown);
-        out.text = d.label + " " + out.number;
-        if (reading && out.status != Status::none)
+        out.importance = importance_of(d.name, out.status);
+        out.text = d.label + " " + length(d.value, shown);
+        if (reading && out.status != Status::none) {
+            out.shorter = out.text;  // the sign before it still says how it is judged
             out.text += ", " + std::string(status_word(*reading));
+        }
         out.figure =
             figure_of(canvas.at(d.from + place.offset * place.leaves),
                       canvas.at(d.to + place.offset * place.leaves), a, b, canvas.line_width());
@@ -175,13 +204,22 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const Cover
     return drawn;
 }
 
-LabelWish wish_of(const Canvas& canvas, const DrawnDimension& d, int rank) {
+LabelWish wish_of(const Canvas& canvas, const DrawnDimension& d) {
     LabelWish wish;
     wish.name = d.name;
-    wish.rank = rank;
-    wish.sizes = {label_size(canvas, d.text, d.status), label_size(canvas, d.number, d.status)};
+    wish.rank = d.importance;
+    wish.sizes = {label_size(canvas, d.text, d.status)};
+    if (!d.shorter.empty()) wish.sizes.push_back(label_size(canvas, d.shorter, d.status));
+    wish.measured = d.figure.line;
+    wish.line = d.figure.line;
+    for (const Segment& tail : d.figure.tails) {
+        // The arrowheads that stand outside are part of it.
+        if (size_of(tail.to - d.figure.line.from) < 0.5F) wish.line->from = tail.from;
+        if (size_of(tail.from - d.figure.line.to) < 0.5F) wish.line->to = tail.to;
+    }
     wish.anchor = (d.figure.line.from + d.figure.line.to) * 0.5F;
     wish.seats = seats_of(d.figure, wish.sizes.front(), canvas.line_width());
+    wish.roams = false;
     return wish;
 }
 

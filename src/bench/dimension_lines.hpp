@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -9,6 +10,7 @@
 #include "bench/dimension_figure.hpp"
 #include "bench/views.hpp"
 #include "core/text.hpp"
+#include "draw/renderer.hpp"
 #include "evaluate/evaluate.hpp"
 #include "shape/dimension.hpp"
 #include "shape/mesh.hpp"
@@ -22,7 +24,9 @@ std::vector<Dimension> dimensions_on(const NamedView& view, const Setup& setup,
 /// A dimension as it will stand on the canvas; its words have yet to find their place.
 struct DrawnDimension {
     std::string name;
-    std::string text, number;  ///< in full, and the value alone
+    std::string text;     ///< name, value and, if it is judged, the word for it
+    std::string shorter;  ///< name and value; empty if that is all there is
+    int importance = 0;   ///< the lower the sooner it gets a place
     Status status = Status::none;
     DimensionFigure figure;
 };
@@ -34,15 +38,17 @@ using OffsetMemory = std::map<std::string, std::size_t>;
 /// best: inside the canvas, clear of what is written and of the model (`cover`), with extension
 /// lines square to it; it stays where it was unless another is clearly better. Extension lines
 /// start where they leave the `outlines` (boxes of parts in pod axes), so that none runs across the
-/// model.
+/// model. What is measured in the half space that the `cut` takes away is not there to be seen, and
+/// has no dimension; nor does a dimension line stand there.
 std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const CoverMap& cover,
                                                std::span<const Dimension> dimensions,
                                                std::span<const Bounds> outlines,
+                                               const std::optional<Cut>& cut,
                                                const Evaluation& evaluation, LengthUnit shown,
                                                OffsetMemory& memory);
 
-/// What a label asks for.
-LabelWish wish_of(const Canvas& canvas, const DrawnDimension& dimension, int rank);
+/// What its label asks for: a place at its own line, or none.
+LabelWish wish_of(const Canvas& canvas, const DrawnDimension& dimension);
 
 void draw_figure(const Canvas& canvas, const DimensionFigure& figure);
 

@@ -112,11 +112,11 @@ Image Easel::draw(const Model& model, bool labels) {
     stage_.bend(look);
     stage_.renderer().draw(stage_.scene(look), model.camera, {0, 0, width, height},
                            Quality::settled, picture_.id(), height);
-    if (labels) write_over(model);
+    if (labels) write_over(model, look);
     return picture_.read();
 }
 
-void Easel::write_over(const Model& model) {
+void Easel::write_over(const Model& model, const StageLook& look) {
     if (!words_)
         words_ = std::make_unique<WordsSession>(picture_.width(), picture_.height(), model.dark);
     ImGui_ImplOpenGL3_NewFrame();
@@ -131,7 +131,7 @@ void Easel::write_over(const Model& model) {
     if (ghost.of == Ghost::Of::kept) draw_ghost_legend(canvas, title, ghost.title);
     if (ghost.of == Ghost::Of::before) draw_ghost_legend(canvas, title, "the setup before");
     const std::vector<FindingLine> findings = finding_lines(canvas, model.evaluation);
-    WordsInput input = words_input(model);
+    WordsInput input = words_input(model, look);
     draw_load(canvas, model);
     words_->words.draw(canvas, input, stage_);
     for (const FindingLine& line : findings)

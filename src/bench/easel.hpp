@@ -30,7 +30,7 @@ public:
 
 private:
     struct WordsSession;
-    void write_over(const Model& model);
+    void write_over(const Model& model, const StageLook& look);
 
     HeadlessContext context_;
     Stage stage_;

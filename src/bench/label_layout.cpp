@@ -10,14 +10,27 @@ namespace {
 
 constexpr float apart = 3;             // between labels, units of layout
 constexpr float longest_touching = 6;  // a label this near its anchor needs no leader
+// Labels of two dimensions side by side would read as one.
+constexpr float side_by_side = 8;
+// By how much a label is nearer to its own dimension line than to any other; where it stood last,
+// by less, so that it does not come and go.
+constexpr float own_by = 2.5F, own_by_still = 1;
 
 // Costs, in units of "one seat further down the list".
 constexpr float cost_of_leader = 2;
-constexpr float cost_of_way = 0.05F;   // a unit of leader length
-constexpr float cost_of_cover = 14;    // all of the label lies on what is better not covered
-constexpr float cost_of_line = 0.12F;  // a unit of line under the label
-constexpr float cost_of_anchor = 5;    // what another label speaks of lies under it
-constexpr float staying = 3;           // what another place must be better by
+constexpr float cost_of_way = 0.05F;         // a unit of leader length
+constexpr float cost_of_cover = 14;          // all of the label lies on what is better not covered
+constexpr float cost_of_cover_at_line = 24;  // the same for a dimension's, which says nothing of it
+constexpr float cost_of_line = 0.12F;        // a unit of line under the label
+constexpr float cost_of_line_at_line = 0.25F;  // for a dimension's: it stands beyond that line
+constexpr float cost_of_anchor = 5;            // what another label speaks of lies under it
+constexpr float staying = 3;                   // what another place must be better by
+constexpr float staying_at_line = 6;           // the same for a dimension's label
+constexpr float step_at_line = 0.5F;           // from one of its seats, which are many, to the next
+constexpr float most_cover_on_leader = 0.7F;
+constexpr float cost_near_other = 12;  // it touches what another dimension measures
+constexpr float near_other = 16;       // from there on it costs nothing
+constexpr float line_kept = 20;        // of a line that its own label breaks
 
 /// One way in which a label might stand.
 struct Candidate {
@@ -34,6 +47,7 @@ public:
     /// Places one label as well as the others allow; true if it stands.
     bool seat(std::size_t i) {
         placed_[i] = {};
+        if (!line_is_free(i)) return false;
         for (std::size_t size = 0; size < wishes_[i].sizes.size(); ++size) {
             std::optional<Candidate> best;
             try_seats(i, size, best);
@@ -61,20 +75,25 @@ private:
         if (last != memory_.end()) {
             // Where it stood: nothing but a clearly better place moves it.
             const ImVec2 centre = wish.anchor + last->second;
+            const float bonus = wish.line ? staying_at_line : staying;
             bool leader = true;
             float cost = 0;
             if (const auto seat = seat_near(wish, centre); seat != wish.seats.end()) {
                 leader = seat->leader;
-                cost = static_cast<float>(seat - wish.seats.begin());
-                consider(i, size, seat->centre, leader, cost - staying, best);
+                cost =
+                    static_cast<float>(seat - wish.seats.begin()) * (wish.line ? step_at_line : 1);
+                consider(i, size, seat->centre, leader, cost - bonus, best);
             } else if (wish.roams) {
                 cost = static_cast<float>(wish.seats.size());
-                consider(i, size, centre, leader, cost - staying, best);
+                consider(i, size, centre, leader, cost - bonus, best);
             }
         }
+        const float step = wish.line ? step_at_line : 1;
         float cost = 0;
-        for (const Seat& seat : wish.seats)
-            consider(i, size, seat.centre, seat.leader, cost++, best);
+        for (const Seat& seat : wish.seats) {
+            consider(i, size, seat.centre, seat.leader, cost, best);
+            cost += step;
+        }
     }
 
     std::vector<Seat>::const_iterator seat_near(const LabelWish& wish, ImVec2 centre) const {
@@ -128,6 +147,10 @@ private:
         if (leader) add_leader(wish, candidate);
         if (best && candidate.cost >= best->cost) return;
         if (collides(i, candidate)) return;
+        // On a leader a dimension's label keeps off the model: better none.
+        if (wish.line && candidate.leader && ground_.cover &&
+            ground_.cover->share(candidate.box) > most_cover_on_leader)
+            return;
         candidate.cost += cover(i, candidate.box);
         if (!best || candidate.cost < best->cost) best = candidate;
     }
@@ -146,15 +169,48 @@ private:
                            [&](const PixelBox& f) { return f.overlaps(box); });
     }
 
+    /// How much nearer to its own line than to another's it must stand.
+    float clearly(const LabelWish& wish) const {
+        return px(memory_.count(wish.name) ? own_by_still : own_by);
+    }
+
+    /// Whether a label of `wish` in that box, on that leader, would be taken for one of `other`.
+    bool is_mistaken(const LabelWish& wish, const PixelBox& box,
+                     const std::optional<Segment>& leader, const LabelWish& other) const {
+        if (!wish.line || !other.line) return false;
+        if (leader && cross_each_other(*leader, *other.line)) return true;
+        if (length_inside(box, *other.line) > 0) return true;
+        // A leader tells where it belongs.
+        const float own = leader ? 0 : distance_between(box, *wish.line);
+        return distance_between(box, other.measured) < own + clearly(wish);
+    }
+
+    /// Whether no label that stands would be taken for this one's.
+    bool line_is_free(std::size_t i) const {
+        if (!wishes_[i].line) return true;
+        for (std::size_t j = 0; j < placed_.size(); ++j)
+            if (j != i && placed_[j].shown &&
+                is_mistaken(wishes_[j], placed_[j].box, placed_[j].leader, wishes_[i]))
+                return false;
+        return true;
+    }
+
+    /// What another label has to keep off.
+    PixelBox wide(std::size_t i, std::size_t j, const PixelBox& box) const {
+        const bool both = wishes_[i].line && wishes_[j].line;
+        const ImVec2 air{px(both ? side_by_side : apart), px(apart)};
+        return {box.low - air, box.high + air};
+    }
+
     bool collides(std::size_t i, const Candidate& c) const {
-        const PixelBox wide = c.box.grown(px(apart));
         if (c.leader)
             for (const PixelBox& f : ground_.fixed)
                 if (length_inside(f, *c.leader) > 0) return true;
         for (std::size_t j = 0; j < placed_.size(); ++j) {
             const PlacedLabel& other = placed_[j];
             if (j == i || !other.shown) continue;
-            if (wide.overlaps(other.box)) return true;
+            if (wide(i, j, c.box).overlaps(other.box)) return true;
+            if (is_mistaken(wishes_[i], c.box, c.leader, wishes_[j])) return true;
             if (c.leader && length_inside(other.box.grown(px(1)), *c.leader) > 0) return true;
             if (!other.leader) continue;
             if (length_inside(c.box.grown(px(1)), *other.leader) > 0) return true;
@@ -164,12 +220,28 @@ private:
     }
 
     float cover(std::size_t i, const PixelBox& box) const {
-        float cost = ground_.cover ? cost_of_cover * ground_.cover->share(box) : 0;
-        const PixelBox wide = box.grown(px(apart));
+        const LabelWish& wish = wishes_[i];
+        float cost = ground_.cover ? (wish.line ? cost_of_cover_at_line : cost_of_cover) *
+                                         ground_.cover->share(box)
+                                   : 0;
+        if (wish.line)
+            for (std::size_t j = 0; j < wishes_.size(); ++j)
+                if (j != i && wishes_[j].line)
+                    cost += cost_near_other *
+                            std::max(0.0F, 1 - distance_between(box, wishes_[j].measured) /
+                                                   px(near_other));
+        const PixelBox about = box.grown(px(apart));
         for (std::size_t j = 0; j < wishes_.size(); ++j)
-            if (j != i && wide.holds(wishes_[j].anchor)) cost += cost_of_anchor;
+            if (j != i && about.holds(wishes_[j].anchor)) cost += cost_of_anchor;
+        const float line_cost = wish.line ? cost_of_line_at_line : cost_of_line;
         for (const Segment& line : ground_.lines)
-            cost += cost_of_line * length_inside(box, line) / ground_.unit;
+            cost += line_cost * length_inside(box, line) / ground_.unit;
+        // That it breaks its own line does no harm while enough of that remains.
+        if (const auto& own = wish.line) {
+            const float broken = length_inside(box, *own);
+            if (broken < size_of(own->to - own->from) - px(line_kept))
+                cost -= line_cost * broken / ground_.unit;
+        }
         return cost;
     }
 
@@ -206,7 +278,7 @@ std::vector<std::size_t> left_out_of(const Table& table, const std::vector<std::
 /// times over: more may fit then. No more important label goes for it.
 std::vector<PlacedLabel> seat_all(std::span<const LabelWish> wishes, const LabelGround& ground,
                                   const LabelMemory& memory, std::vector<std::size_t> order) {
-    constexpr int most_tries = 6;
+    constexpr int most_tries = 14;
     std::vector<PlacedLabel> best;
     std::vector<std::size_t> least;
     for (int attempt = 0; attempt < most_tries; ++attempt) {
@@ -226,6 +298,9 @@ std::vector<PlacedLabel> seat_all(std::span<const LabelWish> wishes, const Label
         if (out.empty()) break;
         const auto first = std::find(order.begin(), order.end(), out.front());
         std::rotate(order.begin(), first, first + 1);
+        // The others in another order each time, so that not the same ones stand in the way again.
+        if (attempt > 0 && order.size() > 2)
+            std::rotate(order.begin() + 1, order.begin() + 2, order.end());
     }
     return best;
 }

@@ -26,6 +26,11 @@ struct LabelWish {
     int rank = 0;            ///< the lower the more important; equal ranks by their order
     bool roams = true;       ///< may stand anywhere near its anchor, on a leader
     float anchor_clear = 0;  ///< a leader starts this far from the anchor (a ring round it)
+    /// The dimension line whose value it says, if it says one's, with arrowheads that stand
+    /// outside. It stands nearer to that line than to what any other that is shown measures, or not
+    /// at all.
+    std::optional<Segment> line = std::nullopt;
+    Segment measured{};  ///< the part of that line between the arrows' tips
 };
 
 /// What the labels must, or had better, keep off.
@@ -54,8 +59,9 @@ struct LabelLayout {
 
 /// Finds a place for every label: inside the frame, not touching another or a fixed box, leaders
 /// crossing neither one another nor a label. A label that fits nowhere takes its next shorter
-/// size, and is left out if that fits nowhere either; the most important ones choose first. The
-/// same input gives the same layout. `memory` is read and brought up to date.
+/// size, and is left out if that fits nowhere either; the most important ones choose first. A
+/// dimension's label is left out as well where another label that stands already would be taken for
+/// its own. The same input gives the same layout. `memory` is read and brought up to date.
 LabelLayout lay_out(std::span<const LabelWish> wishes, const LabelGround& ground,
                     LabelMemory& memory);
 

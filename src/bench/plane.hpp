@@ -85,4 +85,24 @@ inline float length_inside(const PixelBox& box, const Segment& s) {
     return clip_to(box, s, a, b) ? size_of(s.to - s.from) * (b - a) : 0;
 }
 
+/// The point of the segment that is nearest to `p`.
+inline ImVec2 nearest_on(const Segment& s, ImVec2 p) {
+    const ImVec2 d = s.to - s.from;
+    const float square = d.x * d.x + d.y * d.y;
+    if (square < 1e-9F) return s.from;
+    const ImVec2 off = p - s.from;
+    return s.from + d * std::clamp((off.x * d.x + off.y * d.y) / square, 0.0F, 1.0F);
+}
+
+/// Distance from the box to the segment, pixels; 0 if they meet.
+inline float distance_between(const PixelBox& box, const Segment& s) {
+    if (length_inside(box, s) > 0) return 0;
+    float least =
+        std::min(size_of(box.nearest(s.from) - s.from), size_of(box.nearest(s.to) - s.to));
+    for (const ImVec2 corner :
+         {box.low, ImVec2{box.high.x, box.low.y}, box.high, ImVec2{box.low.x, box.high.y}})
+        least = std::min(least, size_of(nearest_on(s, corner) - corner));
+    return least;
+}
+
 }  // namespace podwright

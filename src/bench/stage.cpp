@@ -36,6 +36,15 @@ bool meet(const Bounds& a, const Bounds& b) {
            glm::all(glm::lessThan(b.low, a.high + near));
 }
 
+/// What a cut square to an axis leaves of a box; all of it for any other cut.
+Bounds left_by(const Cut& cut, Bounds box) {
+    for (int i = 0; i < 3; ++i) {
+        if (cut.normal[i] > 0.999F) box.high[i] = std::min(box.high[i], double{cut.offset});
+        if (cut.normal[i] < -0.999F) box.low[i] = std::max(box.low[i], -double{cut.offset});
+    }
+    return box;
+}
+
 }  // namespace
 
 std::list<Meshed> meshed(const Assembly& assembly, const MeshLibrary& library, double chord_error) {
@@ -147,8 +156,10 @@ std::vector<Bounds> Stage::boxes(const StageLook& look) const {
         const glm::dmat4 place = placed(assembly_, part, still);
         for (std::size_t b = 0; b < part.bodies.size(); ++b) {
             Bounds box;
+            if (is_cut_away(look, i, b)) continue;
             add_corners(box, bodies_[i][b]->box, place * part.bodies[b].place);
-            boxes.push_back(box);
+            if (look.cut && is_cut(part, part.bodies[b], look)) box = left_by(*look.cut, box);
+            if (glm::all(glm::lessThanEqual(box.low, box.high))) boxes.push_back(box);
         }
     }
     return boxes;

@@ -3,6 +3,7 @@
 #include <list>
 #include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -13,6 +14,8 @@
 #include "shape/part.hpp"
 
 namespace podwright {
+
+struct PixelBox;
 
 /// How the assembly is to be looked at.
 struct StageLook {
@@ -37,6 +40,9 @@ struct PartHit {
     std::string part;  ///< key
     glm::dvec3 point{0};
 };
+
+/// Points of parts that can be seen, pod axes, by key. A part that cannot be seen has none.
+using SeenPoints = std::map<std::string, glm::dvec3>;
 
 /// A solid and its mesh for display.
 struct Meshed {
@@ -65,11 +71,17 @@ public:
     void bend(const StageLook& look);
     Scene scene(const StageLook& look) const;
     std::optional<PartHit> pick(const StageLook& look, const Ray& ray) const;
+    /// For each part that can be seen in that picture, outside `taken`, a point where it is; of
+    /// those that are see-through as well. A point stays where it was `before`, relative to where
+    /// its part stands, while it can be seen; this is brought up to date. `cell` in pixels: of what
+    /// is smaller some is missed.
+    SeenPoints seen(const StageLook& look, const Camera& camera, const PixelBox& frame, float cell,
+                    std::span<const PixelBox> taken, SeenPoints& before) const;
     /// Centre and radius of a sphere about the parts with these keys, as they stand.
     std::pair<glm::dvec3, double> sphere_about(const StageLook& look,
                                                const std::vector<std::string>& keys) const;
-    /// Boxes in pod axes about the bodies that stand in the way of the eye, as they stand but with
-    /// the axle not turned.
+    /// Boxes in pod axes about the bodies that stand in the way of the eye, as they stand and as
+    /// the cut leaves them, but with the axle not turned.
     std::vector<Bounds> boxes(const StageLook& look) const;
     Renderer& renderer() { return renderer_; }
     std::size_t triangle_count() const;
@@ -93,6 +105,9 @@ private:
     static bool shown(const Part& part, const StageLook& look);
     /// A body of the assembly as it is to be drawn: its mesh and where it goes.
     Item body_item(const StageLook& look, std::size_t part, std::size_t body) const;
+    /// Shafts, screws, balls and the blade stay whole in a section, as section drawings leave them,
+    /// and what the user wants whole.
+    static bool is_cut(const Part& part, const Body& body, const StageLook& look);
     /// A small body that the cut leaves whole and that lies in what it takes away.
     bool is_cut_away(const StageLook& look, std::size_t part, std::size_t body) const;
     void add_ghosts(Scene& scene, const StageLook& look) const;

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "bench/keys.hpp"
+#include "bench/sight.hpp"
 #include "bench/stage.hpp"
 #include "shape/guides.hpp"
 
@@ -19,13 +20,6 @@ Emphasis emphasis_of(const Part& part, const StageLook& look) {
     if (part.key == look.hovered) return Emphasis::hovered;
     if (contains(look.see_through, part.key)) return Emphasis::faded;
     return Emphasis::normal;
-}
-
-/// Shafts, screws, balls and the blade stay whole in a section, as section drawings leave them, and
-/// what the user wants whole.
-bool is_cut(const Part& part, const Body& body, const StageLook& look) {
-    return part.key != axle_key && part.key != "blade" && body.detail == Detail::none &&
-           !contains(look.whole, part.key);
 }
 
 /// A body that the section leaves whole, and that lies in what it takes away.
@@ -56,6 +50,11 @@ bool differs(const Part& a, const Part& b) {
 }
 
 }  // namespace
+
+bool Stage::is_cut(const Part& part, const Body& body, const StageLook& look) {
+    return part.key != axle_key && part.key != "blade" && body.detail == Detail::none &&
+           !contains(look.whole, part.key);
+}
 
 bool Stage::shown(const Part& part, const StageLook& look) {
     if (contains(look.hidden, part.key)) return false;
@@ -191,6 +190,60 @@ std::optional<PartHit> Stage::pick(const StageLook& look, const Ray& ray) const 
     const auto hit = podwright::pick(ray, targets, look.cut);
     if (!hit) return {};
     return PartHit{parts[hit->index]->key, hit->point};
+}
+
+SeenPoints Stage::seen(const StageLook& look, const Camera& camera, const PixelBox& frame,
+                       float cell, std::span<const PixelBox> taken, SeenPoints& before) const {
+    SightMap solid(camera, frame, cell);
+    const auto add = [&](SightMap& map, std::size_t i) {
+        const Part& part = assembly_.parts[i];
+        const glm::dmat4 place = placed(assembly_, part, look.pose);
+        for (std::size_t b = 0; b < part.bodies.size(); ++b)
+            if (!is_cut_away(look, i, b))
+                map.add(bodies_[i][b]->mesh, place * part.bodies[b].place,
+                        is_cut(part, part.bodies[b], look) ? look.cut : std::nullopt,
+                        static_cast<int>(i));
+    };
+    std::vector<std::size_t> faded;
+    for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
+        if (!shown(assembly_.parts[i], look)) continue;
+        if (contains(look.see_through, assembly_.parts[i].key))
+            faded.push_back(i);
+        else
+            add(solid, i);
+    }
+    SightMap all = solid;
+    for (const std::size_t i : faded) add(all, i);
+
+    const auto pixel_of = [&](const glm::dvec3& point) {
+        const ImVec2 size = frame.size();
+        const glm::dvec3 p = to_screen(camera, point, {size.x, size.y});
+        return frame.low + ImVec2{static_cast<float>(p.x), static_cast<float>(p.y)};
+    };
+    SeenPoints points, now;
+    for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
+        const Part& part = assembly_.parts[i];
+        const bool is_faded = std::find(faded.begin(), faded.end(), i) != faded.end();
+        const SightMap& map = is_faded ? all : solid;
+        const int number = static_cast<int>(i);
+        const glm::dvec3 origin(placed(assembly_, part, look.pose)[3]);
+        if (const auto last = before.find(part.key); last != before.end()) {
+            const ImVec2 at = pixel_of(origin + last->second);
+            const bool is_taken = std::any_of(taken.begin(), taken.end(),
+                                              [&](const PixelBox& box) { return box.holds(at); });
+            if (map.at(at) == number && !is_taken) {
+                now.insert(*last);
+                points[part.key] = origin + last->second;
+                continue;
+            }
+        }
+        const auto place = map.best_place(number, taken, is_faded ? &solid : nullptr);
+        if (!place) continue;
+        points[part.key] = map.point_at(*place);
+        now[part.key] = points[part.key] - origin;
+    }
+    before = std::move(now);
+    return points;
 }
 
 }  // namespace podwright

@@ -8,8 +8,10 @@
 
 namespace podwright {
 
-WordsInput words_input(const Model& model) {
-    WordsInput input{named_view(model.view), model.setup, model.evaluation, model.look};
+static constexpr float sight_cell = 1.5F;  // units of layout
+
+WordsInput words_input(const Model& model, const StageLook& look) {
+    WordsInput input{named_view(model.view), model.setup, model.evaluation, look};
     input.revision = model.revision;
     input.dimensions = model.labels && !is_isolated(model) && !model.felt;
     input.loupe = model.loupe && !is_isolated(model) && !model.felt;
@@ -56,9 +58,14 @@ static void draw_happening(Canvas& canvas, const std::string& text) {
 void Words::draw(Canvas& canvas, const WordsInput& input, Stage& stage) {
     if (input.heat) draw_heat_legend(canvas);
     if (!input.happening.empty()) draw_happening(canvas, input.happening);
-    const WordsPlan plan = planned_words(canvas, input, stage.boxes(input.look), memory_);
+    SeenPoints seen;
+    if (names_parts(input))
+        seen = stage.seen(input.look, canvas.camera, canvas.box, canvas.px(sight_cell),
+                          canvas.taken, memory_.seen);
+    const WordsPlan plan = planned_words(canvas, input, stage.boxes(input.look), memory_, seen);
     // All lines first: none runs through a number.
-    for (const DrawnDimension& d : plan.dimensions) draw_figure(canvas, d.figure);
+    for (std::size_t i = 0; i < plan.dimensions.size(); ++i)
+        if (plan.shows_dimension(i)) draw_figure(canvas, plan.dimensions[i].figure);
     if (plan.loupe_line) draw_line_to_gap(canvas, *plan.loupe_line);
     for (const Clearance* c : plan.clearances)
         draw_gap_line(canvas, c->now.point_a, c->now.point_b, c->now.status);

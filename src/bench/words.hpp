@@ -32,19 +32,20 @@ struct WordsInput {
     float pixel_ratio = 1;  ///< pixels of the loupe's picture per pixel of the canvas
 };
 
-/// What the model asks to be written. Must not outlive it.
-WordsInput words_input(const Model& model);
+/// What the model asks to be written, shown with that look. Must not outlive either.
+WordsInput words_input(const Model& model, const StageLook& look);
 
 /// Where the words stood last: they stay there while that is good.
 struct WordsMemory {
     LabelMemory labels;
     OffsetMemory offsets;
     std::optional<LoupePlace> loupe;
+    SeenPoints seen;  ///< relative to where their parts stand
 };
 
 /// All words on the model and where they stand.
 struct WordsPlan {
-    std::vector<DrawnDimension> dimensions;
+    std::vector<DrawnDimension> dimensions;  ///< theirs are the first of the wishes
     std::vector<const Clearance*> clearances;
     std::optional<LoupePlace> loupe;
     LoupeView loupe_view;
@@ -56,15 +57,21 @@ struct WordsPlan {
     LabelGround ground;
     LabelLayout layout;        ///< of the wishes
     PixelBox left_out_note{};  ///< where it is said that labels were left out, if any were
+
+    /// Whether a dimension is drawn: its lines say nothing without its label.
+    bool shows_dimension(std::size_t i) const { return layout.labels[i].shown; }
 };
 
 /// "2 labels left out"
 std::string left_out_text(std::size_t count);
 
-/// Finds the places. `boxes` stand about the parts, in pod axes. What the canvas has taken already
-/// is kept free; the loupe is added to it.
+/// Whether parts are named: all that are pulled apart, or those that a chosen finding speaks of.
+bool names_parts(const WordsInput& input);
+
+/// Finds the places. `boxes` stand about the parts, in pod axes; parts are named where they are
+/// `seen`. What the canvas has taken already is kept free; the loupe is added to it.
 WordsPlan planned_words(Canvas& canvas, const WordsInput& input, const std::vector<Bounds>& boxes,
-                        WordsMemory& memory);
+                        WordsMemory& memory, const SeenPoints& seen = {});
 
 /// The dimensions, clearances, names and the loupe over the model. Holds the loupe's picture
 /// between frames and draws it again only when something in it has changed. Must live until the

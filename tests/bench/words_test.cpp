@@ -60,6 +60,13 @@ Canvas canvas_of(const Size& size, const Type& type) {
     return canvas;
 }
 
+/// From a label to a dimension's line, with the arrowheads that stand outside.
+float distance_to(const DimensionFigure& figure, const PixelBox& label) {
+    float least = distance_between(label, figure.line);
+    for (const Segment& tail : figure.tails) least = std::min(least, distance_between(label, tail));
+    return least;
+}
+
 }  // namespace
 
 TEST_CASE("the words of every view keep apart and in the frame, for random setups and four sizes") {
@@ -105,6 +112,81 @@ TEST_CASE("the words of every view keep apart and in the frame, for random setup
     }
     CHECK(wanted > 2000);
     CHECK(left_out == 0);  // there is room for all at these sizes
+}
+
+TEST_CASE(
+    "a dimension's label stands at its own line and says its name, or all of it is left out") {
+    const MeshLibrary library = asset_library();
+    RandomSetups random(11);
+    std::size_t shown = 0;
+    std::size_t wanted = 0;
+    std::size_t with_leader = 0;
+    // The model's part of a window of 1000x600, and the picture's sizes.
+    for (const Size& size :
+         {Size{469, 489, 1}, sizes[0], sizes[1], sizes[2], Size{360, 200, 0.9F}}) {
+        const Fonts fonts(size.scale);
+        for (int n = 0; n < 80; ++n) {
+            const Setup setup = n < 8 ? Setup{} : random.next();
+            const Evaluation evaluation = evaluate(setup);
+            const NamedView& view =
+                named_views()[static_cast<std::size_t>(n) % named_views().size()];
+            Canvas canvas = canvas_of(size, fonts.type);
+            if (size.width < 500) {
+                canvas.taken.clear();
+                // The finding at the foot of the smallest picture.
+                if (size.width < 400) canvas.taken = {{{14, 160}, {310, 186}}};
+            }
+            canvas.camera =
+                camera_of(view.name, evaluation,
+                          composed(view, static_cast<double>(size.width) / size.height, 0, true));
+            StageLook look;
+            WordsMemory memory;
+            const WordsPlan plan =
+                planned_words(canvas, {view, setup, evaluation, look},
+                              boxes_of(evaluation.assembly, view, library), memory);
+            INFO("setup " << n << ", view " << view.name << ", " << size.width << "x"
+                          << size.height);
+            check_layout(plan.layout, plan.ground);
+            if (plan.layout.left_out > 0) {
+                CHECK(plan.ground.frame.holds(plan.left_out_note));
+                for (const PixelBox& taken : canvas.taken)
+                    CHECK_FALSE(taken.overlaps(plan.left_out_note));
+                for (const PlacedLabel& label : plan.layout.labels)
+                    CHECK_FALSE((label.shown && label.box.overlaps(plan.left_out_note)));
+            }
+            for (std::size_t i = 0; i < plan.dimensions.size(); ++i) {
+                const DrawnDimension& d = plan.dimensions[i];
+                INFO(d.name);
+                ++wanted;
+                const PlacedLabel& label = plan.layout.labels[i];
+                CHECK(plan.shows_dimension(i) == label.shown);
+                if (!label.shown) {
+                    // What a car is judged by gives way to nothing.
+                    CHECK(d.name != "width.overall");
+                    continue;
+                }
+                ++shown;
+                if (label.leader) ++with_leader;
+                const std::string& text = label.size == 0 ? plan.texts[i] : plan.short_texts[i];
+                CHECK(text.find(d.text.substr(0, d.text.find_first_of("-0123456789"))) == 0);
+                const float own = distance_to(d.figure, label.box);
+                CHECK(own <= (label.leader ? 90 : 48) * size.scale);
+                for (std::size_t k = 0; k < plan.dimensions.size(); ++k) {
+                    if (k == i || !plan.shows_dimension(k)) continue;
+                    INFO("and " << plan.dimensions[k].name);
+                    const DimensionFigure& other = plan.dimensions[k].figure;
+                    if (!label.leader) CHECK(own < distance_between(label.box, other.line));
+                    CHECK(length_inside(label.box, other.line) == 0);
+                    for (const Segment& tail : other.tails)
+                        CHECK(length_inside(label.box, tail) == 0);
+                    if (label.leader) CHECK_FALSE(cross_each_other(*label.leader, other.line));
+                }
+            }
+        }
+    }
+    INFO(shown << " of " << wanted << ", " << with_leader << " on leaders");
+    CHECK(shown > wanted * 8 / 10);
+    CHECK(with_leader < shown / 4);
 }
 
 TEST_CASE("a dimension's words say its value") {
@@ -220,6 +302,70 @@ TEST_CASE("the view of the mesh says the backlash where pinion and spur mesh") {
                 CHECK(plan.loupe_view.gap == pitch);
             }
         }
+    }
+}
+
+TEST_CASE("what the cutaway takes away has no dimension, nor does one stand where it was") {
+    const MeshLibrary library = asset_library();
+    const Setup setup;
+    const Evaluation evaluation = evaluate(setup);
+    const Fonts fonts(1);
+    std::size_t left = 0;
+    for (const NamedView& view : named_views()) {
+        Canvas canvas = canvas_of(sizes[1], fonts.type);
+        canvas.camera = camera_of(view.name, evaluation, composed(view, 1280.0 / 720, 0, true));
+        StageLook look;
+        look.cut = Cut{{1, 0, 0}, 0};  // all that lies before the axle's middle
+        WordsMemory memory;
+        const WordsPlan plan = planned_words(canvas, {view, setup, evaluation, look},
+                                             boxes_of(evaluation.assembly, view, library), memory);
+        INFO("view " << view.name);
+        for (const DrawnDimension& d : plan.dimensions) {
+            INFO(d.name);
+            ++left;
+            // The motor stands before the axle, and its pinion.
+            CHECK(d.name.find("mesh.") == std::string::npos);
+            // In the views from before, the ride heights would hang before where the pod ended.
+            if (view.name == "axle") CHECK(d.name.find("ride.") == std::string::npos);
+        }
+    }
+    CHECK(left > 10);  // the widths and what is measured at the hubs
+}
+
+TEST_CASE("parts that are pulled apart are named where they are seen, shims of a side together") {
+    Setup setup;
+    setup.left.shims = {0.5, 0.5, 0.2};
+    setup.right.shims = {0.3};
+    const Evaluation evaluation = evaluate(setup);
+    const Fonts fonts(1);
+    const NamedView& view = named_view("axle");
+    Canvas canvas = canvas_of(sizes[1], fonts.type);
+    canvas.camera = camera_of("axle", evaluation, composed(view, 1280.0 / 720, 1, true));
+    StageLook look;
+    look.pose.spread = 1;
+    SeenPoints seen;
+    for (const Part& part : evaluation.assembly.parts)
+        if (part.key != "right.hub" && part.key != "left.shim.1")
+            seen[part.key] = glm::dvec3(placed(evaluation.assembly, part, look.pose)[3]);
+    seen.erase("motor");
+    WordsMemory memory;
+    const WordsPlan plan = planned_words(canvas, {view, setup, evaluation, look}, {}, memory, seen);
+    check_layout(plan.layout, plan.ground);
+    std::map<std::string, int> count;
+    for (std::size_t i = 0; i < plan.wishes.size(); ++i) {
+        ++count[plan.texts[i]];
+        const auto at = seen.find(plan.wishes[i].name);
+        if (at == seen.end()) continue;
+        CHECK(size_of(plan.wishes[i].anchor - canvas.at(at->second)) < 0.01F);
+    }
+    CHECK(count["3 left shims, 1.20 mm"] == 1);
+    CHECK(count["right shim 0.30 mm"] == 1);
+    CHECK(count["motor"] == 0);  // cannot be seen
+    CHECK(count["left hub"] == 1);
+    for (const auto& [text, times] : count) {
+        INFO(text);
+        CHECK(text.find("left shim ") == std::string::npos);
+        CHECK(times <= 1);
     }
 }
 
