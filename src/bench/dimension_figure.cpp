@@ -78,16 +78,22 @@ std::vector<Seat> seats_of(const DimensionFigure& figure, ImVec2 text, float lin
     // On the line, prolonged past either end.
     const float beyond = inside_along(text, along) + text_clear * line_width +
                          (figure.arrows_outside ? tail_arrows : 0.8F) * arrow_widths * line_width;
+    const ImVec2 middle = (a + b) * 0.5F;
     if (room <= 0) {
         const bool steep = std::abs(along.y) > std::abs(along.x);
         const ImVec2 aside = steep ? ImVec2{text.x * 0.6F, 0} : ImVec2{0, text.y};
         const float farther = 2 * overrun_widths * line_width;
+        seats.push_back({b + along * beyond});
+        seats.push_back({a - along * beyond});
+        // Beside a line that runs up and down, a leader is short.
+        if (steep)
+            for (const ImVec2 side : {above * -1, above})
+                seats.push_back({middle + side * (off + overrun_widths * line_width), true});
         for (float off_line : {0.0F, 0.4F, -0.4F, 0.85F, -0.85F})
             for (float more : {0.0F, farther})
                 for (const ImVec2 end : {b + along * (beyond + more), a - along * (beyond + more)})
                     seats.push_back({end + aside * off_line});
     }
-    const ImVec2 middle = (a + b) * 0.5F;
     const float whole = 2 * half_along(text, along);
     // Beside a line that it covers most of, or overhangs by little.
     constexpr float most_overhang = 1.6F;

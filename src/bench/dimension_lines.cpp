@@ -15,7 +15,7 @@ namespace {
 /// model, as shares of that way.
 struct Place {
     glm::dvec3 offset{0};
-    double leaves = 0;
+    std::array<double, 2> leaves{0, 0};
 };
 
 std::vector<glm::dvec3> places_of(const Dimension& d) {
@@ -25,10 +25,14 @@ std::vector<glm::dvec3> places_of(const Dimension& d) {
     return places;
 }
 
-/// Where the way from `from` by `offset` last leaves a box, as a share of it.
-double last_exit(const glm::dvec3& from, const glm::dvec3& offset,
-                 std::span<const Bounds> outlines) {
-    constexpr double beside = 4;  // mm: what runs as close as this along a part lies on it
+/// Where the way from `from` by `offset` last leaves a box, as a share of it. Of a length measured
+/// along `measured`, whose faces may stand off by `play`.
+double last_exit(const glm::dvec3& from, const glm::dvec3& offset, const glm::dvec3& measured,
+                 double play, std::span<const Bounds> outlines) {
+    // What runs as close as this along a part lies on it (mm), but for what lies beside in the
+    // direction that is measured: there each face is another.
+    constexpr double beside = 4;
+    const double on_face = play + 0.01;
     double last = 0;
     for (const Bounds& box : outlines) {
         double enters = 0;
@@ -36,7 +40,8 @@ double last_exit(const glm::dvec3& from, const glm::dvec3& offset,
         bool meets = true;
         for (int i = 0; i < 3 && meets; ++i) {
             if (std::abs(offset[i]) < 1e-9) {
-                meets = from[i] >= box.low[i] - beside && from[i] <= box.high[i] + beside;
+                const double near = std::abs(measured[i]) > 0.7 ? on_face : beside;
+                meets = from[i] >= box.low[i] - near && from[i] <= box.high[i] + near;
                 continue;
             }
             double a = (box.low[i] - from[i]) / offset[i];
@@ -49,6 +54,21 @@ double last_exit(const glm::dvec3& from, const glm::dvec3& offset,
         if (meets && leaves < 1) last = std::max(last, leaves);
     }
     return last;
+}
+
+/// The same for both ends of a dimension.
+std::array<double, 2> exits(const Dimension& d, const glm::dvec3& offset, double play,
+                            std::span<const Bounds> outlines) {
+    const glm::dvec3 measured = glm::normalize(d.to - d.from);
+    std::array<double, 2> leaves = {last_exit(d.from, offset, measured, play, outlines),
+                                    last_exit(d.to, offset, measured, play, outlines)};
+    if (std::abs(measured.z) < 0.7) return leaves;
+    // A height over the ground is measured beside the floor's corners, which are cut off: its lines
+    // start together, where the floor's straight edge ends.
+    constexpr double cut_off = 6;  // mm
+    const double both = std::max(leaves[0], leaves[1]) - cut_off / glm::length(offset);
+    leaves.fill(std::max(0.0, both));
+    return leaves;
 }
 
 double covered_share(const CoverMap& cover, const Segment& line) {
@@ -70,15 +90,15 @@ double badness(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
     const ImVec2 along = unit(canvas.at(d.to) - from);
     const ImVec2 across = line.from - from;
     const double square = std::abs(cross(across, along)) / std::max(1.0F, size_of(across));
-    const double visible = 1 - place.leaves;
+    const double visible = 1 - (place.leaves[0] + place.leaves[1]) / 2;
     double bad = 0;
     const PixelBox air = canvas.box.grown(-canvas.px(8));
     const float out =
         size_of(air.nearest(line.from) - line.from) + size_of(air.nearest(line.to) - line.to);
     if (out > 0) bad += 300 + out / scale;
     bad += 70 * covered_share(cover, line);
-    for (const glm::dvec3& end : {d.from, d.to})
-        bad += 30 * covered_share(cover, {canvas.at(end + place.offset * place.leaves),
+    for (const auto& [end, leaves] : {std::pair{d.from, place.leaves[0]}, {d.to, place.leaves[1]}})
+        bad += 30 * covered_share(cover, {canvas.at(end + place.offset * leaves),
                                           canvas.at(end + place.offset)});
     for (const PixelBox& taken : canvas.taken)
         if (length_inside(taken.grown(canvas.px(8)), line) > 0) bad += 400;
@@ -97,7 +117,7 @@ bool is_removed(const std::optional<Cut>& cut, const glm::dvec3& point) {
 
 std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, const Dimension& d,
                                 std::span<const Bounds> outlines, const std::optional<Cut>& cut,
-                                OffsetMemory& memory) {
+                                double play, OffsetMemory& memory) {
     constexpr double staying = 40;
     const std::vector<glm::dvec3> offsets = places_of(d);
     const auto last = memory.find(d.name);
@@ -109,8 +129,7 @@ std::optional<Place> best_place(const Canvas& canvas, const CoverMap& cover, con
         place.offset = offsets[i];
         if (is_removed(cut, d.from + place.offset) || is_removed(cut, d.to + place.offset))
             continue;
-        place.leaves = std::max(last_exit(d.from, place.offset, outlines),
-                                last_exit(d.to, place.offset, outlines));
+        place.leaves = exits(d, place.offset, play, outlines);
         double bad = badness(canvas, cover, d, place) + 12.0 * static_cast<double>(i);
         if (last != memory.end() && last->second == i) bad -= staying;
         if (bad >= least) continue;
@@ -173,6 +192,8 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const Cover
     // Between the arrowheads, units of layout. What is out of its limits is the last to go.
     constexpr float shortest_readable = 7, shortest_alarmed = 1.5F;
     std::vector<DrawnDimension> drawn;
+    // Dimensions are those of the axle in the middle of its float, where it hardly ever stands.
+    const double play = evaluation.stack.axial_float / 2;
     for (const Dimension& d : dimensions) {
         if (is_removed(cut, d.from) || is_removed(cut, d.to)) continue;
         const Reading* reading = judged(evaluation, d.name);
@@ -180,7 +201,7 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const Cover
         if (size_of(canvas.at(d.to) - canvas.at(d.from)) <
             canvas.px(alarmed ? shortest_alarmed : shortest_readable))
             continue;
-        const auto best = best_place(canvas, cover, d, outlines, cut, memory);
+        const auto best = best_place(canvas, cover, d, outlines, cut, play, memory);
         if (!best) continue;
         const Place& place = *best;
         const ImVec2 a = canvas.at(d.from + place.offset);
@@ -197,8 +218,8 @@ std::vector<DrawnDimension> planned_dimensions(const Canvas& canvas, const Cover
             out.text += ", " + std::string(status_word(*reading));
         }
         out.figure =
-            figure_of(canvas.at(d.from + place.offset * place.leaves),
-                      canvas.at(d.to + place.offset * place.leaves), a, b, canvas.line_width());
+            figure_of(canvas.at(d.from + place.offset * place.leaves[0]),
+                      canvas.at(d.to + place.offset * place.leaves[1]), a, b, canvas.line_width());
         drawn.push_back(std::move(out));
     }
     return drawn;

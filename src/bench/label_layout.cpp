@@ -15,6 +15,7 @@ constexpr float side_by_side = 8;
 // By how much a label is nearer to its own dimension line than to any other; where it stood last,
 // by less, so that it does not come and go.
 constexpr float own_by = 2.5F, own_by_still = 1;
+constexpr float at_line = 4;  // this near to a line a label reads as its value, leader or not
 
 // Costs, in units of "one seat further down the list".
 constexpr float cost_of_leader = 2;
@@ -180,8 +181,8 @@ private:
         if (!wish.line || !other.line) return false;
         if (leader && cross_each_other(*leader, *other.line)) return true;
         if (length_inside(box, *other.line) > 0) return true;
-        // A leader tells where it belongs.
-        const float own = leader ? 0 : distance_between(box, *wish.line);
+        // A leader tells where it belongs, unless it stands right at another's line.
+        const float own = leader ? px(at_line) : distance_between(box, *wish.line);
         return distance_between(box, other.measured) < own + clearly(wish);
     }
 

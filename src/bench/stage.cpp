@@ -152,7 +152,9 @@ std::vector<Bounds> Stage::boxes(const StageLook& look) const {
     std::vector<Bounds> boxes;
     for (std::size_t i = 0; i < assembly_.parts.size(); ++i) {
         const Part& part = assembly_.parts[i];
-        if (!shown(part, look) || contains(look.see_through, part.key)) continue;
+        // The blade is a gauge in a gap: what is measured there ends at the parts beside it.
+        if (!shown(part, look) || contains(look.see_through, part.key) || part.key == "blade")
+            continue;
         const glm::dmat4 place = placed(assembly_, part, still);
         for (std::size_t b = 0; b < part.bodies.size(); ++b) {
             Bounds box;

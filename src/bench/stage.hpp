@@ -81,7 +81,7 @@ public:
     std::pair<glm::dvec3, double> sphere_about(const StageLook& look,
                                                const std::vector<std::string>& keys) const;
     /// Boxes in pod axes about the bodies that stand in the way of the eye, as they stand and as
-    /// the cut leaves them, but with the axle not turned.
+    /// the cut leaves them, but with the axle not turned and without the blade.
     std::vector<Bounds> boxes(const StageLook& look) const;
     Renderer& renderer() { return renderer_; }
     std::size_t triangle_count() const;

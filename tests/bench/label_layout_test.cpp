@@ -145,3 +145,61 @@ TEST_CASE("segments cross or not, and are clipped by boxes") {
     CHECK(length_inside({{0, 0}, {10, 10}}, {{-5, -5}, {15, 15}}) == Approx(std::sqrt(200.0)));
     CHECK(length_inside({{0, 0}, {10, 10}}, {{-5, 20}, {15, 20}}) == 0);
 }
+
+TEST_CASE("the distance from a box to a segment") {
+    const PixelBox box{{0, 0}, {10, 10}};
+    // Derived: beside, across and beyond a corner (3-4-5).
+    CHECK(distance_between(box, {{20, 2}, {20, 8}}) == Approx(10));
+    CHECK(distance_between(box, {{-5, 5}, {15, 5}}) == 0);
+    CHECK(distance_between(box, {{13, 14}, {30, 40}}) == Approx(5));
+    // From the corner (10, 0) to the line x - y = 20: 10 / sqrt(2).
+    CHECK(distance_between(box, {{0, -20}, {40, 20}}) == Approx(10 / std::sqrt(2.0)));
+}
+
+TEST_CASE("a dimension's label never stands where it reads as another's") {
+    // Two lines so close that one label fits between them, and no other place is free.
+    const auto dimension = [](const std::string& name, float y, int rank) {
+        LabelWish w;
+        w.name = name;
+        w.sizes = {{100, 20}};
+        w.line = w.measured = Segment{{50, y}, {250, y}};
+        w.anchor = {150, y};
+        w.seats = {{{150, y - 13}}, {{150, y + 13}}};
+        w.rank = rank;
+        w.roams = false;
+        return w;
+    };
+    LabelGround g = ground(300, 100);
+    g.fixed = {{{0, 0}, {300, 36}}, {{0, 64}, {300, 100}}};
+    for (const int first : {0, 1}) {
+        LabelMemory memory;
+        const auto layout = lay_out(
+            std::vector{dimension("a", 37, first), dimension("b", 63, 1 - first)}, g, memory);
+        // The more important one stands alone: the other's line would be taken for its own.
+        CHECK(layout.labels[0].shown == (first == 0));
+        CHECK(layout.labels[1].shown == (first == 1));
+        CHECK(layout.left_out == 1);
+    }
+}
+
+TEST_CASE("the more important dimension is shown, the other gives way with its lines") {
+    const auto dimension = [](const std::string& name, float x, int rank) {
+        LabelWish w;
+        w.name = name;
+        w.sizes = {{100, 20}};
+        w.line = w.measured = Segment{{x - 20, 50}, {x + 20, 50}};
+        w.anchor = {x, 50};
+        w.seats = {{{x, 37}}};
+        w.rank = rank;
+        w.roams = false;
+        return w;
+    };
+    const LabelGround g = ground(400, 100);
+    for (const int first : {0, 1}) {
+        LabelMemory memory;
+        const auto layout = lay_out(
+            std::vector{dimension("a", 150, first), dimension("b", 210, 1 - first)}, g, memory);
+        CHECK(layout.labels[0].shown == (first == 0));
+        CHECK(layout.labels[1].shown == (first == 1));
+    }
+}

@@ -189,6 +189,80 @@ TEST_CASE(
     CHECK(with_leader < shown / 4);
 }
 
+TEST_CASE("extension lines start at what is measured") {
+    const MeshLibrary library = asset_library();
+    Setup setup;
+    setup.left.shims = {0.5, 0.5, 0.2};
+    const Evaluation evaluation = evaluate(setup);
+    const Fonts fonts(1);
+    const auto dimensions_in = [&](const char* name) {
+        const NamedView& view = named_view(name);
+        Canvas canvas = canvas_of(sizes[1], fonts.type);
+        canvas.camera = camera_of(name, evaluation, composed(view, 1280.0 / 720, 0, true));
+        StageLook look;
+        look.pose = clamped_pose;
+        std::vector<Bounds> boxes = boxes_of(evaluation.assembly, view, library);
+        WordsMemory memory;
+        return std::pair{
+            canvas,
+            planned_words(canvas, {view, setup, evaluation, look}, boxes, memory).dimensions};
+    };
+    const auto find = [](const std::vector<DrawnDimension>& all, const std::string& name) {
+        return std::find_if(all.begin(), all.end(),
+                            [&](const DrawnDimension& d) { return d.name == name; });
+    };
+    SECTION("at the shims, not at what stands behind or before them") {
+        const auto [canvas, all] = dimensions_in("float");
+        const auto shims = find(all, "left.shims");
+        REQUIRE(shims != all.end());
+        const double u = evaluation.stack.left.bearing;
+        const ImVec2 axis = canvas.at({0, u, evaluation.stance.axle_z(u)});
+        // The bearing's radius, some 6 mm, and the gap of 8 line widths (ISO 129-1).
+        const double reach = 9 * canvas.scale_at({0, u, evaluation.stance.axle_z(u)}) + gap_widths;
+        for (const Segment& line : shims->figure.extensions)
+            CHECK(size_of(line.from - axis) < reach);
+    }
+    SECTION("of the ride heights beside the floor's edge") {
+        const auto [canvas, all] = dimensions_in("axle");
+        const Part& floor = *evaluation.assembly.find("pod.floor");
+        Bounds box;
+        for (const Body& body : floor.bodies) {
+            const Bounds own = bounds(mesh_of(body.solid, 0.5, library));
+            const glm::dmat4 place = floor.place * body.place;
+            box.add(glm::dvec3(place * glm::dvec4(own.low, 1)));
+            box.add(glm::dvec3(place * glm::dvec4(own.high, 1)));
+        }
+        for (const auto& [name, y] :
+             {std::pair{"ride.left", box.high.y}, {"ride.right", box.low.y}}) {
+            INFO(name);
+            const auto ride = find(all, name);
+            REQUIRE(ride != all.end());
+            REQUIRE(ride->figure.extensions.size() == 2);
+            const Segment edge{canvas.at({box.low.x, y, 0}), canvas.at({box.high.x, y, 0})};
+            const ImVec2 from = ride->figure.extensions.front().from;
+            CHECK(size_of(nearest_on(edge, from) - from) <
+                  2 * canvas.scale_at({box.high.x, y, 0}));  // mm beside it
+        }
+    }
+    SECTION("of the overall width above both tyres") {
+        for (const char* name : {"axle", "rear", "section"}) {
+            INFO(name);
+            const auto [canvas, all] = dimensions_in(name);
+            const auto overall = find(all, "width.overall");
+            REQUIRE(overall != all.end());
+            REQUIRE(overall->figure.extensions.size() == 2);
+            const double half = evaluation.stack.overall_width / 2;
+            for (const Segment& line : overall->figure.extensions) {
+                // Nearer to the line than to the axle.
+                const float left = size_of(line.from - canvas.at({0, half, 0}));
+                const float right = size_of(line.from - canvas.at({0, -half, 0}));
+                CHECK(std::min(left, right) >
+                      17 * canvas.scale_at({0, left < right ? half : -half, 0}));
+            }
+        }
+    }
+}
+
 TEST_CASE("a dimension's words say its value") {
     // 2 x (31 + 0.9 + 0.5 + 0.075 + 28 + 4.5 + 20.5) = 170.95, derived; 170.95/25.4 = 6.730.
     const MeshLibrary library = asset_library();
