@@ -196,7 +196,7 @@ bool place_note(const Canvas& canvas, WordsPlan& plan) {
             const ImVec2 low{frame.high.x - size.x - (frame.size().x - size.x) * share, y};
             const PixelBox note{low, low + size};
             const PixelBox wide = note.grown(canvas.px(3));
-            if (std::any_of(canvas.taken.begin(), canvas.taken.end(),
+            if (std::any_of(plan.ground.fixed.begin(), plan.ground.fixed.end(),
                             [&](const PixelBox& taken) { return taken.overlaps(note); }))
                 continue;
             if (!where) where = note;
