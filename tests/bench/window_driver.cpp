@@ -10,6 +10,7 @@
 #include <cstdlib>
 #include <fstream>
 #include <iterator>
+#include <sstream>
 #include <stdexcept>
 #include <thread>
 
@@ -219,7 +220,12 @@ void WindowDriver::key(const std::string& keys, int held_ms) {
     // Held for some frames: what is let go within one is not seen by every control.
     xdotool({"keydown", keys});
     sleep_ms(held_ms);
-    xdotool({"keyup", keys});
+    // The letter first: a server that repeats it would write it once Control is let go.
+    std::vector<std::string> let_go;
+    std::istringstream names(keys);
+    for (std::string name; std::getline(names, name, '+');)
+        let_go.insert(let_go.begin(), {"keyup", name});
+    xdotool(let_go);
     sleep_ms(150);
 }
 
