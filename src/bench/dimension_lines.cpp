@@ -164,7 +164,7 @@ int importance_of(std::string_view name, Status status) {
         "width.overall", "float.", "ride.left", "ride.right", "mesh.",
         "width.track",   "width.", "left.",     "right."};
     constexpr int main_ones = 4;
-    const auto found =
+    const auto* found =
         std::find_if(first_to_last.begin(), first_to_last.end(),
                      [&](std::string_view start) { return name.substr(0, start.size()) == start; });
     const int place = static_cast<int>(found - first_to_last.begin());

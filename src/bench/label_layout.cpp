@@ -172,7 +172,7 @@ private:
 
     /// How much nearer to its own line than to another's it must stand.
     float clearly(const LabelWish& wish) const {
-        return px(memory_.count(wish.name) ? own_by_still : own_by);
+        return px(memory_.contains(wish.name) ? own_by_still : own_by);
     }
 
     /// Whether a label of `wish` in that box, on that leader, would be taken for one of `other`.

@@ -187,8 +187,12 @@ void draw_band(const Canvas& in, const PixelBox& band) {
     // Stripes, so that it is not the colour alone that says so.
     const float wide = band.size().x;
     list.PushClipRect(band.low, band.high, true);
-    for (float y = band.low.y - wide; y < band.high.y; y += in.px(7))
+    const float step = in.px(7);
+    const int stripes = static_cast<int>((band.size().y + wide) / step) + 1;
+    for (int i = 0; i < stripes; ++i) {
+        const float y = band.low.y - wide + static_cast<float>(i) * step;
         list.AddLine({band.low.x, y + wide}, {band.high.x, y}, in.colours().on_status, in.px(1.5F));
+    }
     list.PopClipRect();
 }
 

@@ -82,9 +82,7 @@ void SightMap::fill(const Corner& a, const Corner& b, const Corner& c, int numbe
             if (u < 0 || v < 0 || w < 0) continue;
             const double inverse = u * a.inverse + v * b.inverse + w * c.inverse;
             if (u * a.cut + v * b.cut + w * c.cut > 1e-4 * inverse) continue;
-            const std::size_t cell =
-                static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
-                static_cast<std::size_t>(column);
+            const std::size_t cell = index(column, row);
             if (inverse <= double{inverse_depths_[cell]}) continue;
             inverse_depths_[cell] = static_cast<float>(inverse);
             numbers_[cell] = number;
@@ -118,9 +116,7 @@ glm::dvec3 SightMap::point_at(ImVec2 pixel) const {
 /// How many cells away in each of four directions the same is still seen, at the least.
 int SightMap::room_about(int column, int row) const {
     constexpr int enough = 4;
-    const auto number = [&](int c, int r) {
-        return numbers_[static_cast<std::size_t>(r * columns_ + c)];
-    };
+    const auto number = [&](int c, int r) { return numbers_[index(c, r)]; };
     const int own = number(column, row);
     for (int k = 1; k <= enough; ++k)
         if (column < k || row < k || column + k >= columns_ || row + k >= rows_ ||
@@ -143,7 +139,7 @@ std::optional<ImVec2> SightMap::best_place(int number, std::span<const PixelBox>
     };
     for (int row = 0; row < rows_; ++row)
         for (int column = 0; column < columns_; ++column) {
-            if (numbers_[static_cast<std::size_t>(row * columns_ + column)] != number) continue;
+            if (numbers_[index(column, row)] != number) continue;
             const ImVec2 at = pixel(column, row);
             if (std::any_of(taken.begin(), taken.end(),
                             [&](const PixelBox& box) { return box.holds(at); }))

@@ -46,6 +46,11 @@ private:
     Camera camera_;
     PixelBox frame_;
     float cell_;
+    std::size_t index(int column, int row) const {
+        return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
+               static_cast<std::size_t>(column);
+    }
+
     int columns_, rows_;
     std::vector<int> numbers_;
     std::vector<float> inverse_depths_;

@@ -190,8 +190,10 @@ bool place_note(const Canvas& canvas, WordsPlan& plan) {
             });
     };
     std::optional<PixelBox> where;
-    for (float y = frame.high.y - size.y; y >= frame.low.y; y -= size.y / 2)
+    const int rows = static_cast<int>(2 * (frame.size().y / size.y - 1));
+    for (int row = 0; row <= rows; ++row)
         for (int i = 0; i <= columns; ++i) {
+            const float y = frame.high.y - size.y - static_cast<float>(row) * size.y / 2;
             const float share = static_cast<float>(i) / columns;
             const ImVec2 low{frame.high.x - size.x - (frame.size().x - size.x) * share, y};
             const PixelBox note{low, low + size};

@@ -41,21 +41,20 @@ std::uint8_t byte_of(float value) {
 }
 
 // RGBA of a cube of side `from`, each texel of half the side the mean of eight.
-std::vector<std::uint8_t> halved(const std::vector<std::uint8_t>& texels, int from) {
-    const int to = from / 2;
+std::vector<std::uint8_t> halved(const std::vector<std::uint8_t>& texels, std::size_t from) {
+    const std::size_t to = from / 2;
     std::vector<std::uint8_t> result;
     result.reserve(texels.size() / 8);
-    const auto side = static_cast<std::size_t>(from);
-    for (int z = 0; z < to; ++z)
-        for (int y = 0; y < to; ++y)
-            for (int x = 0; x < to; ++x)
+    for (std::size_t z = 0; z < to; ++z)
+        for (std::size_t y = 0; y < to; ++y)
+            for (std::size_t x = 0; x < to; ++x)
                 for (std::size_t channel = 0; channel < 4; ++channel) {
                     int sum = 0;
-                    for (int i = 0; i < 8; ++i) {
-                        const auto column = static_cast<std::size_t>(2 * x + (i & 1));
-                        const auto row = static_cast<std::size_t>(2 * y + (i >> 1 & 1));
-                        const auto layer = static_cast<std::size_t>(2 * z + (i >> 2));
-                        sum += texels[4 * ((layer * side + row) * side + column) + channel];
+                    for (std::size_t i = 0; i < 8; ++i) {
+                        const std::size_t column = 2 * x + (i & 1U);
+                        const std::size_t row = 2 * y + (i >> 1U & 1U);
+                        const std::size_t layer = 2 * z + (i >> 2U);
+                        sum += texels[4 * ((layer * from + row) * from + column) + channel];
                     }
                     result.push_back(static_cast<std::uint8_t>((sum + 4) / 8));
                 }
@@ -83,7 +82,7 @@ GlTexture make_grain() {
     for (int side = size, depth = 0; side > 0; side /= 2, ++depth) {
         glTexImage3D(GL_TEXTURE_3D, depth, GL_RGBA8, side, side, side, 0, GL_RGBA, GL_UNSIGNED_BYTE,
                      texels.data());
-        texels = halved(texels, side);
+        texels = halved(texels, static_cast<std::size_t>(side));
     }
     glTexParameteri(GL_TEXTURE_3D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_NEAREST);
     glTexParameteri(GL_TEXTURE_3D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
