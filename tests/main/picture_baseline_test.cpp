@@ -1,10 +1,11 @@
 #include <catch2/catch.hpp>
-#include <cstdlib>
+#include <sstream>
 #include <string>
 #include <vector>
 
 #include "draw/image.hpp"
 #include "file/temporary_folder.hpp"
+#include "program_runner.hpp"
 
 // The real program's pictures against those that a person last looked at and found right. To renew
 // them: look at the new ones under the path that a failure names, then copy them to
@@ -48,19 +49,15 @@ Image image_at(const std::filesystem::path& path) {
     return image_from_png({reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size()});
 }
 
-std::string scene_path(const std::string& name) {
-    return std::string(PODWRIGHT_SOURCE_DIR) + "/scenes/" + name + ".toml";
-}
-
 void draw(const Baseline& baseline, const std::filesystem::path& to) {
-    std::string options = baseline.options;
-    const std::string ghost = "--ghost ";
-    if (const auto at = options.find(ghost); at != std::string::npos)
-        options = ghost + "'" + scene_path(options.substr(at + ghost.size())) + "'";
-    const std::string command = "'" + std::string(PODWRIGHT_PROGRAM) + "' picture '" +
-                                scene_path(baseline.scene) + "' -o '" + to.string() +
-                                "' --size 384x216 " + options;
-    REQUIRE(std::system(command.c_str()) == 0);
+    std::vector<std::string> call = {
+        "picture", scene(baseline.scene + ".toml"), "-o", to.string(), "--size", "384x216"};
+    std::istringstream words(baseline.options);
+    for (std::string word; words >> word;)
+        call.push_back(call.back() == "--ghost" ? scene(word + ".toml") : word);
+    const Result result = run(call);
+    INFO(result.errors);
+    REQUIRE(result.code == 0);
 }
 
 }  // namespace
