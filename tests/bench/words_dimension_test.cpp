@@ -46,14 +46,8 @@ TEST_CASE(
                 // The finding at the foot of the smallest picture.
                 if (size.width < 400) canvas.taken = {{{14, 160}, {310, 186}}};
             }
-            canvas.camera =
-                camera_of(view.name, evaluation,
-                          composed(view, static_cast<double>(size.width) / size.height, 0, true));
-            StageLook look;
-            WordsMemory memory;
-            const WordsPlan plan =
-                planned_words(canvas, {view, setup, evaluation, look},
-                              boxes_of(evaluation.assembly, view, library), memory);
+            canvas.camera = camera_for(view, evaluation, size);
+            const WordsPlan plan = plan_of(canvas, view, setup, evaluation, library);
             INFO("setup " << n << ", view " << view.name << ", " << size.width << "x"
                           << size.height);
             check_layout(plan.layout, plan.ground);

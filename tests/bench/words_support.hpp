@@ -5,6 +5,7 @@
 
 #include "bench/canvas.hpp"
 #include "bench/views.hpp"
+#include "bench/words.hpp"
 #include "shape/mesher.hpp"
 
 // What tests of the words on the model share.
@@ -48,6 +49,21 @@ inline Canvas canvas_of(const Size& size, const Type& type) {
                     {{16 * size.scale, size.height - 40 * size.scale},
                      {480 * size.scale, size.height - 16 * size.scale}}};
     return canvas;
+}
+
+/// The view's camera, composed for a picture of that size with words on it.
+inline Camera camera_for(const NamedView& view, const Evaluation& evaluation, const Size& size) {
+    return camera_of(view.name, evaluation,
+                     composed(view, static_cast<double>(size.width) / size.height, 0, true));
+}
+
+/// The words of the view on a car as it stands.
+inline WordsPlan plan_of(Canvas& canvas, const NamedView& view, const Setup& setup,
+                         const Evaluation& evaluation, const MeshLibrary& library) {
+    const StageLook look;
+    WordsMemory memory;
+    return planned_words(canvas, {view, setup, evaluation, look},
+                         boxes_of(evaluation.assembly, view, library), memory);
 }
 
 }  // namespace podwright

@@ -33,15 +33,9 @@ TEST_CASE("the words of every view keep apart and in the frame, for random setup
             const NamedView& view =
                 named_views()[static_cast<std::size_t>(n) % named_views().size()];
             Canvas canvas = canvas_of(size, fonts.type);
-            canvas.camera =
-                camera_of(view.name, evaluation,
-                          composed(view, static_cast<double>(size.width) / size.height, 0, true));
-            StageLook look;
-            WordsMemory memory;
+            canvas.camera = camera_for(view, evaluation, size);
             const std::size_t before = canvas.taken.size();
-            const WordsPlan plan =
-                planned_words(canvas, {view, setup, evaluation, look},
-                              boxes_of(evaluation.assembly, view, library), memory);
+            const WordsPlan plan = plan_of(canvas, view, setup, evaluation, library);
             INFO("setup " << n << ", view " << view.name << ", " << size.width << "x"
                           << size.height);
             check_layout(plan.layout, plan.ground);
@@ -73,10 +67,7 @@ TEST_CASE("the loupe stands beside the left hub and shows it on the side where t
         const NamedView& view = named_view(name);
         Canvas canvas = canvas_of(sizes[1], fonts.type);
         canvas.camera = camera_of(name, evaluation, composed(view, 1280.0 / 720, 0, true));
-        StageLook look;
-        WordsMemory memory;
-        const WordsPlan plan = planned_words(canvas, {view, setup, evaluation, look},
-                                             boxes_of(evaluation.assembly, view, library), memory);
+        const WordsPlan plan = plan_of(canvas, view, setup, evaluation, library);
         INFO("view " << name);
         REQUIRE(plan.loupe);
         const bool hub_at_left = canvas.at({0, 30, 0}).x < canvas.at({0, 0, 0}).x;
@@ -96,14 +87,8 @@ TEST_CASE("no label lies on the loupe's caption, however long that is") {
         for (const NamedView& view : named_views()) {
             if (!view.loupe) continue;
             Canvas canvas = canvas_of(size, fonts.type);
-            canvas.camera =
-                camera_of(view.name, evaluation,
-                          composed(view, static_cast<double>(size.width) / size.height, 0, true));
-            StageLook look;
-            WordsMemory memory;
-            const WordsPlan plan =
-                planned_words(canvas, {view, setup, evaluation, look},
-                              boxes_of(evaluation.assembly, view, library), memory);
+            canvas.camera = camera_for(view, evaluation, size);
+            const WordsPlan plan = plan_of(canvas, view, setup, evaluation, library);
             INFO("view " << view.name << ", " << size.width);
             REQUIRE(plan.loupe);
             const PixelBox caption = rim_words(canvas, *plan.loupe, plan.loupe_view).below;

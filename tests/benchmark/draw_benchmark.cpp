@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <fstream>
+#include <list>
 #include <string>
 #include <vector>
 
@@ -202,11 +203,14 @@ void software_frames(const Setup& setup) {
 std::size_t write_stl(const Setup& setup, const std::string& path) {
     const MeshLibrary library = asset_library();
     const Evaluation evaluation = evaluate(setup);
+    const std::list<Meshed> meshes = meshed(evaluation.assembly, library, chord_error_for(720));
     Mesh all;
     for (const Part& part : evaluation.assembly.parts)
-        for (const Body& body : part.bodies)
-            append(all, mesh_of(body.solid, chord_error_for(720), library),
-                   placed(evaluation.assembly, part, {}) * body.place);
+        for (const Body& body : part.bodies) {
+            const auto own = std::find_if(meshes.begin(), meshes.end(),
+                                          [&](const Meshed& m) { return m.solid == body.solid; });
+            append(all, own->mesh, placed(evaluation.assembly, part, {}) * body.place);
+        }
     std::ofstream file(path, std::ios::binary);
     const std::string header(80, ' ');
     file.write(header.data(), 80);
