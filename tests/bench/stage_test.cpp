@@ -9,6 +9,7 @@
 #include "evaluate/evaluate.hpp"
 #include "file/asset_library.hpp"
 
+// Derived: what is hidden is not drawn, and a line between parts needs two of them.
 using namespace podwright;
 
 namespace {

@@ -5,6 +5,7 @@
 #include "gl_bench.hpp"
 #include "test_meshes.hpp"
 
+// Derived: the same picture by another interface; how far drivers round apart is counted below.
 using namespace podwright;
 
 namespace {
